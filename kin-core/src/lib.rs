@@ -1,0 +1,1 @@
+//! Suspension kinematics in three dimensions.

@@ -1,0 +1,1 @@
+//! The script host, the plots and sheets, and the command line of the `kin` program.

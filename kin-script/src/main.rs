@@ -1,0 +1,3 @@
+//! The `kin` program: arguments in, exit code out.
+
+fn main() {}
