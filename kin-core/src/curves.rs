@@ -1,0 +1,33 @@
+//! The quantities of the trade, each read from one position of the wheel.
+//!
+//! Every formula is written once for any number type: with plain numbers it gives the value, with dual numbers its
+//! exact rate as well. Angles are radians, lengths millimetres; signs are those of
+//! [`conventions`](crate::conventions).
+
+mod axle_attitude;
+mod axle_curve;
+mod camber;
+mod contact_point;
+mod corner_curve;
+mod instant_centre;
+mod motion_ratio;
+mod quantity;
+mod roll_centre;
+mod side_view_slope;
+mod steering_axis;
+mod toe;
+mod wheel_rate;
+
+pub use axle_attitude::{axle_roll, axle_steer, pinion_nose_up_change};
+pub use axle_curve::AxleCurve;
+pub use camber::camber;
+pub use contact_point::contact_point;
+pub use corner_curve::CornerCurve;
+pub use instant_centre::{front_view_instant_centre, side_view_instant_centre};
+pub use motion_ratio::motion_ratio;
+pub use quantity::{CurveInfo, Dimension};
+pub use roll_centre::{roll_centre_of_axle, roll_centre_of_pair};
+pub use side_view_slope::side_view_slope;
+pub use steering_axis::{caster, caster_trail, kingpin_inclination, scrub_radius};
+pub use toe::toe;
+pub use wheel_rate::{WheelRate, wheel_rate};

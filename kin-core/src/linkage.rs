@@ -1,0 +1,43 @@
+//! The carrier on its rods: rod lengths, drives and the constraint Jacobian.
+//!
+//! A rod between the body point b and the carrier point x keeps `(|x - b|^2 - L^2) / 2 = 0`. When the carrier moves
+//! with the twist (v, w), that residual changes at the rate `d . v + (r cross d) . w`, with d = x - b and r the
+//! carrier point seen from the carrier's origin. These six numbers are one row of the constraint Jacobian; a
+//! drive, which prescribes the height of a wheel centre, gives a row of the same form.
+
+mod build;
+mod freedom;
+mod jacobian;
+mod rider;
+mod rod;
+mod stationary;
+
+pub use freedom::LinkageError;
+pub(crate) use rider::Rider;
+pub(crate) use rod::Rod;
+pub(crate) use stationary::{STATIONARY, stationarity};
+
+use crate::pickups::Point;
+use nalgebra::Vector3;
+
+/// What is asked of a linkage (mm): heave, half the difference of the wheel heights, rack displacement.
+///
+/// A corner's heave is the travel of its wheel centre, and its half difference stays zero; an axle has no rack.
+pub(crate) type Command = [f64; 3];
+
+/// Rotations are measured against this length (mm) wherever a single number must speak for a whole twist.
+pub(crate) const LEVER_MM: f64 = 300.0;
+
+/// A carrier held by rods and driven by wheel heights.
+#[derive(Debug, Clone)]
+pub(crate) struct Linkage {
+    /// Wheel centre of a corner, or the middle between the wheel centres of an axle.
+    pub(crate) origin: Point,
+    pub(crate) rods: Vec<Rod>,
+    /// Left wheel centre of an axle seen from the origin; a corner has none.
+    pub(crate) half_axle: Option<Vector3<f64>>,
+    /// Whether there are more rods than the carrier needs.
+    pub(crate) held_too_much: bool,
+    /// The sign of the Jacobian's determinant in the assembly as measured.
+    pub(crate) positive: bool,
+}

@@ -1,0 +1,79 @@
+//! From pickups to a linkage: five rods for a corner, the given links for an axle.
+
+use super::freedom::{self, LinkageError};
+use super::{Linkage, Rod};
+use crate::numeric::lu::Lu;
+use crate::pickups::{DoubleWishbone, LiveAxle};
+use crate::pose::{self, Pose};
+
+impl Linkage {
+    /// The linkage of a left corner: two rods for each arm, and the tie rod.
+    pub(crate) fn of_corner(corner: &DoubleWishbone) -> Result<Self, LinkageError> {
+        let origin = corner.wheel.centre;
+        let mut rods = Vec::with_capacity(5);
+        for (arm, front, rear) in [
+            (&corner.upper_arm, "upper_arm front leg", "upper_arm rear leg"),
+            (&corner.lower_arm, "lower_arm front leg", "lower_arm rear leg"),
+        ] {
+            rods.push(Rod::new(front, &arm.front_pivot, &arm.ball_joint, &origin));
+            rods.push(Rod::new(rear, &arm.rear_pivot, &arm.ball_joint, &origin));
+        }
+        let mut tie_rod = Rod::new("tie_rod", &corner.tie_rod.inner, &corner.tie_rod.outer, &origin);
+        tie_rod.rack = 1.0;
+        rods.push(tie_rod);
+        Self {
+            origin,
+            rods,
+            half_axle: None,
+            held_too_much: false,
+            positive: true,
+        }
+        .oriented()
+    }
+
+    /// The linkage of an axle whose right side is written out.
+    pub(crate) fn of_axle(axle: &LiveAxle) -> Result<Self, LinkageError> {
+        let left = axle.wheels.left;
+        let right = axle
+            .wheels
+            .right
+            .unwrap_or_else(|| crate::pickups::mirrored(&left));
+        let origin = 0.5 * (left + right);
+        let given: Vec<f64> = axle.links.values().filter_map(|link| link.stiffness).collect();
+        // Links without a stiffness count as the average of those that have one, so that none is rigid beside them.
+        let usual = if given.is_empty() {
+            1.0
+        } else {
+            given.iter().sum::<f64>() / given.len() as f64
+        };
+        let rods = axle.links.iter().map(|(name, link)| {
+            let mut rod = Rod::new(name, &link.body, &link.axle, &origin);
+            // Only ratios matter for the pose; near one they keep the equations well scaled.
+            rod.stiffness = link.stiffness.unwrap_or(usual) / usual;
+            rod
+        });
+        let rods: Vec<Rod> = rods.collect();
+        let held_too_much = rods.len() > 4;
+        Self {
+            origin,
+            rods,
+            half_axle: Some(left - origin),
+            held_too_much,
+            positive: true,
+        }
+        .oriented()
+    }
+
+    /// Checks that the carrier is held, and notes which assembly the pickups are in.
+    fn oriented(mut self) -> Result<Self, LinkageError> {
+        freedom::held(&self)?;
+        let start = Pose::as_measured();
+        let determinant_is_positive = if self.held_too_much {
+            Lu::new(pose::balance_jacobian(&self, &start, [0.0; 2])).map(|lu| lu.determinant_is_positive())
+        } else {
+            Lu::new(self.constraints(&start, &[0.0; 3]).jacobian).map(|lu| lu.determinant_is_positive())
+        };
+        self.positive = determinant_is_positive.ok_or(LinkageError::Singular)?;
+        Ok(self)
+    }
+}

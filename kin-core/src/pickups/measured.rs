@@ -1,0 +1,46 @@
+//! Every measured number of a description, for unit conversion and for studies that vary them.
+
+/// What kind of number a field of a description is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Quantity {
+    /// A coordinate or a length (mm inside).
+    Length,
+    /// An angle (deg in a description).
+    Angle,
+    /// A spring or link rate (N/mm inside).
+    Rate,
+}
+
+/// A description whose numbers can be visited one by one, in a fixed order.
+pub trait Measured {
+    /// Calls `visitor` with every number and its kind.
+    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity));
+}
+
+impl Measured for super::Point {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
+        for coordinate in self.iter_mut() {
+            visitor(coordinate, Quantity::Length);
+        }
+    }
+}
+
+impl<T: Measured> Measured for Option<T> {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
+        if let Some(inner) = self {
+            inner.visit(visitor);
+        }
+    }
+}
+
+/// Visits lengths that may be absent.
+pub(crate) fn lengths<const N: usize>(
+    fields: [&mut Option<f64>; N],
+    visitor: &mut dyn FnMut(&mut f64, Quantity),
+) {
+    for field in fields {
+        if let Some(length) = field {
+            visitor(length, Quantity::Length);
+        }
+    }
+}

@@ -1,0 +1,232 @@
+//! Newton from a predicted pose to the pose asked for.
+
+use super::{Pose, Twist};
+use crate::linkage::{Command, LEVER_MM, Linkage, STATIONARY, stationarity};
+use crate::numeric::lu::Lu;
+use crate::numeric::real::fixed;
+use nalgebra::{Matrix3, Vector3};
+use num_dual::Dual64;
+
+/// A last correction below this (mm) leaves an error of its square: nothing a double can hold. The twist found
+/// with it belongs to a pose that far away, which changes a rate by about 1e-11 of itself.
+const CONVERGED_MM: f64 = 1e-9;
+/// Close to the limit of reach round-off keeps corrections above [`CONVERGED_MM`]; below this (mm) they are taken
+/// for round-off as soon as they stop shrinking.
+const ROUND_OFF_MM: f64 = 1e-6;
+/// A Newton that needs more is not converging to the pose next to the prediction.
+const MOST_ITERATIONS: usize = 12;
+
+/// The wheel cannot be where it was asked to be, or the pose there is not to be trusted.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum PoseError {
+    /// The linkage ends before the position asked for.
+    #[error(
+        "{asked} is out of reach: the linkage itself ends at {limit_mm:.3} mm (asked: {asked_mm:.3} mm). \
+         Ask for less, or look for a pickup that is measured wrong"
+    )]
+    OutOfReach {
+        /// What was asked to move, in words.
+        asked: &'static str,
+        /// The value asked for (mm).
+        asked_mm: f64,
+        /// The greatest value that can be reached in that direction (mm).
+        limit_mm: f64,
+    },
+    /// The number asked for is not finite or absurdly large.
+    #[error("{asked} of {asked_mm} mm cannot be asked for: give a finite number within {most_mm} mm")]
+    NotANumber {
+        /// What was asked to move, in words.
+        asked: &'static str,
+        /// The value asked for (mm).
+        asked_mm: f64,
+        /// The greatest value accepted (mm).
+        most_mm: f64,
+    },
+    /// No trustworthy pose was found although no limit of reach was met.
+    #[error(
+        "no trustworthy position of the linkage at {asked} {asked_mm:.3} mm (the last good one is at {good_mm:.3} mm): \
+         the pickups leave it nearly free to move there"
+    )]
+    NotConverged {
+        /// What was asked to move, in words.
+        asked: &'static str,
+        /// The value asked for (mm).
+        asked_mm: f64,
+        /// The last value with a good pose (mm).
+        good_mm: f64,
+    },
+}
+
+/// A converged pose with the twist along the direction it was reached in.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Solved {
+    pub(crate) command: Command,
+    pub(crate) pose: Pose,
+    /// Forces of the drives on a carrier that is held too much; zero otherwise.
+    pub(crate) forces: [f64; 2],
+    pub(crate) twist: Twist,
+}
+
+/// Why a prediction did not lead to a pose.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Missed;
+
+/// Corrects a predicted pose until only round-off is left.
+///
+/// `allowed_mm` bounds the first correction: a larger one means that the prediction was no guide, and that another
+/// assembly might be found. Every later correction must be less than half of the one before.
+#[inline]
+pub(crate) fn correct(
+    linkage: &Linkage,
+    predicted: Pose,
+    forces: [f64; 2],
+    command: Command,
+    direction: &Command,
+    allowed_mm: f64,
+) -> Result<Solved, Missed> {
+    if linkage.held_too_much {
+        return correct_balance(linkage, predicted, forces, command, direction, allowed_mm);
+    }
+    let mut pose = predicted;
+    let mut bound = Shrinking {
+        allowed_mm,
+        last_mm: f64::INFINITY,
+    };
+    for _ in 0..MOST_ITERATIONS {
+        let constraints = linkage.constraints(&pose, &command);
+        let factors = Lu::new(constraints.jacobian).ok_or(Missed)?;
+        if factors.determinant_is_positive() != linkage.positive {
+            return Err(Missed);
+        }
+        let step = Twist::from_parts(&factors.solve(&constraints.residual.map(|miss| -miss)));
+        pose = pose.stepped(&step);
+        if bound.done(step.size())? {
+            let side = linkage.drive(&constraints.per_rack, direction);
+            let twist = Twist::from_parts(&factors.solve(&side));
+            return Ok(Solved {
+                command,
+                pose,
+                forces,
+                twist,
+            });
+        }
+    }
+    Err(Missed)
+}
+
+/// The rule by which corrections must shrink.
+struct Shrinking {
+    allowed_mm: f64,
+    last_mm: f64,
+}
+
+impl Shrinking {
+    #[inline]
+    fn done(&mut self, size_mm: f64) -> Result<bool, Missed> {
+        if size_mm < CONVERGED_MM {
+            return Ok(true);
+        }
+        if size_mm <= self.allowed_mm {
+            self.last_mm = size_mm;
+            self.allowed_mm = 0.5 * size_mm;
+            return Ok(false);
+        }
+        if self.last_mm < ROUND_OFF_MM && size_mm < ROUND_OFF_MM {
+            Ok(true)
+        } else {
+            Err(Missed)
+        }
+    }
+}
+
+fn correct_balance(
+    linkage: &Linkage,
+    predicted: Pose,
+    mut forces: [f64; 2],
+    command: Command,
+    direction: &Command,
+    allowed_mm: f64,
+) -> Result<Solved, Missed> {
+    let mut pose = predicted;
+    let mut bound = Shrinking {
+        allowed_mm,
+        last_mm: f64::INFINITY,
+    };
+    for _ in 0..MOST_ITERATIONS {
+        let balance = stationarity::<f64>(
+            linkage,
+            &pose.displacement,
+            &pose.rotation(),
+            forces,
+            command[0],
+            command[1],
+        );
+        let factors = Lu::new(balance_jacobian(linkage, &pose, forces)).ok_or(Missed)?;
+        if factors.determinant_is_positive() != linkage.positive {
+            return Err(Missed);
+        }
+        let step = factors.solve(&balance.map(|miss| -miss));
+        let (motion, change) = split(&step);
+        pose = pose.stepped(&motion);
+        forces = [forces[0] + change[0], forces[1] + change[1]];
+        if bound.done(motion.size())? {
+            let (twist, _) = split(&factors.solve(&balance_drive(direction)));
+            return Ok(Solved {
+                command,
+                pose,
+                forces,
+                twist,
+            });
+        }
+    }
+    Err(Missed)
+}
+
+/// Right-hand side of the rates of the balance.
+pub(crate) fn balance_drive(direction: &Command) -> [f64; STATIONARY] {
+    let mut side = [0.0; STATIONARY];
+    side[6] = direction[0];
+    side[7] = direction[1];
+    side
+}
+
+/// The twist (rotation unscaled) and the force changes in a solution of the balance.
+pub(crate) fn split(solution: &[f64; STATIONARY]) -> (Twist, [f64; 2]) {
+    let mut twist = Twist::from_parts(solution);
+    twist.angular /= LEVER_MM;
+    (twist, [solution[6], solution[7]])
+}
+
+/// The exact Jacobian of the balance, by dual numbers: one column for each unknown.
+pub(crate) fn balance_jacobian(
+    linkage: &Linkage,
+    pose: &Pose,
+    forces: [f64; 2],
+) -> [[f64; STATIONARY]; STATIONARY] {
+    let rotation = pose.rotation();
+    let mut jacobian = [[0.0; STATIONARY]; STATIONARY];
+    for column in 0..STATIONARY {
+        let mut displacement: Vector3<Dual64> = fixed(&pose.displacement);
+        let mut turned: Matrix3<Dual64> = rotation.map(Dual64::from_re);
+        let mut pushed = forces.map(Dual64::from_re);
+        match column {
+            0..3 => displacement[column].eps = 1.0,
+            3..6 => {
+                let mut angular = Vector3::zeros();
+                angular[column - 3] = 1.0 / LEVER_MM;
+                let rate = angular.cross_matrix() * rotation;
+                for (entry, change) in turned.iter_mut().zip(rate.iter()) {
+                    entry.eps = *change;
+                }
+            }
+            _ => pushed[column - 6].eps = 1.0,
+        }
+        let zero = Dual64::from_re(0.0);
+        let balance = stationarity(linkage, &displacement, &turned, pushed, zero, zero);
+        for (row, value) in jacobian.iter_mut().zip(balance) {
+            row[column] = value.eps;
+        }
+    }
+    jacobian
+}

@@ -1,0 +1,17 @@
+//! A suspension ready to be moved: its linkage, what is mounted on it, and its positions.
+
+mod axle;
+mod axle_sweep;
+mod corner;
+mod corner_sweep;
+mod length_curve;
+mod mounted;
+mod order;
+mod ride;
+
+pub(crate) use axle::AxleState;
+pub use axle::{Axle, AxleAlong, AxlePosition, AxleTravel};
+pub(crate) use corner::CornerState;
+pub use corner::{Along, Corner, CornerPosition};
+pub(crate) use length_curve::LengthCurve;
+pub(crate) use mounted::Mounted;

@@ -1,0 +1,362 @@
+//! A live axle and its positions.
+
+use super::Mounted;
+use crate::Error;
+use crate::linkage::{Command, Linkage};
+use crate::numeric::real::{Moving, Real, moving, value};
+use crate::pickups::{AxleSides, LiveAxle, Point, Spring};
+use crate::pose::{
+    CarrierMotion, Motion, Pose, PoseError, Reach, Solved, Track, Twist, first_rates, reach, second_rates,
+};
+use indexmap::IndexMap;
+use nalgebra::{Matrix3, Vector3};
+use num_dual::Dual64;
+
+/// Both wheels up together.
+pub(crate) const HEAVE: Command = [1.0, 0.0, 0.0];
+/// Left wheel up, right wheel down.
+pub(crate) const ROLL: Command = [0.0, 1.0, 0.0];
+
+/// Travel of both wheel centres from the pickups as measured (mm), bump positive.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct AxleTravel {
+    /// Travel of the left wheel centre.
+    pub left: f64,
+    /// Travel of the right wheel centre.
+    pub right: f64,
+}
+
+impl AxleTravel {
+    /// Both wheels by the same travel.
+    #[must_use]
+    pub fn both(travel: f64) -> Self {
+        Self {
+            left: travel,
+            right: travel,
+        }
+    }
+
+    /// The mean travel of both wheels (mm).
+    #[must_use]
+    pub fn heave(&self) -> f64 {
+        0.5 * (self.left + self.right)
+    }
+
+    /// Half of left minus right (mm): positive with the left wheel up.
+    #[must_use]
+    pub fn half_difference(&self) -> f64 {
+        0.5 * (self.left - self.right)
+    }
+
+    /// From heave and half difference (mm).
+    #[must_use]
+    pub fn from_heave(heave: f64, half_difference: f64) -> Self {
+        Self {
+            left: heave + half_difference,
+            right: heave - half_difference,
+        }
+    }
+}
+
+/// The motion along which a rate of an axle is taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AxleAlong {
+    /// Per mm of travel of both wheels together.
+    Heave,
+    /// Per mm of travel of the left wheel up, with the right wheel down by as much.
+    Roll,
+}
+
+/// A live axle ready to be moved.
+#[derive(Debug, Clone)]
+pub struct Axle {
+    pub(crate) pickups: LiveAxle,
+    pub(crate) linkage: Linkage,
+    pub(crate) dampers: Option<AxleSides<Mounted>>,
+    pub(crate) springs: Option<AxleSides<Mounted>>,
+    pub(crate) straps: Vec<Mounted>,
+    /// Left wheel centre from the origin; the right one is its negative.
+    pub(crate) half_axle: Vector3<f64>,
+    pub(crate) nose_up: f64,
+}
+
+impl Axle {
+    /// Writes out the right side where it is the mirror, validates, and freezes the linkage.
+    ///
+    /// # Errors
+    /// Pickups that cannot be right, or links that do not hold the axle.
+    pub fn new(pickups: &LiveAxle) -> Result<Self, Error> {
+        let pickups = pickups.with_both_sides();
+        pickups.validate()?;
+        let linkage = Linkage::of_axle(&pickups)?;
+        let mount = |upper: &Point, lower: &Point, part: &str| Mounted::on_axle(&linkage, upper, lower, part);
+        let dampers = pickups.any_dampers().map(|sides| AxleSides {
+            left: mount(
+                &sides.left.upper_mount,
+                &sides.left.lower_mount,
+                &sides.left.rides_on,
+            ),
+            right: sides
+                .right
+                .as_ref()
+                .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on)),
+        });
+        let spring_mount = |spring: &Spring, on_damper: Option<&Mounted>| match spring {
+            Spring {
+                upper_mount: Some(upper),
+                lower_mount: Some(lower),
+                rides_on: Some(part),
+                ..
+            } => Some(mount(upper, lower, part)),
+            _ => on_damper.cloned(),
+        };
+        let springs = pickups.springs.as_ref().and_then(|sides| {
+            let left = spring_mount(&sides.left, dampers.as_ref().map(|both| &both.left))?;
+            let right = sides.right.as_ref();
+            let right = right
+                .and_then(|part| spring_mount(part, dampers.as_ref().and_then(|both| both.right.as_ref())));
+            Some(AxleSides { left, right })
+        });
+        let straps = pickups.stops.straps.iter();
+        let straps = straps
+            .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on))
+            .collect();
+        let half_axle = pickups.wheels.left - linkage.origin;
+        let nose_up = pickups.pinion.map_or(0.0, |pinion| pinion.nose_up.to_radians());
+        Ok(Self {
+            pickups,
+            linkage,
+            dampers,
+            springs,
+            straps,
+            half_axle,
+            nose_up,
+        })
+    }
+
+    /// The description that the axle was built from, both sides written out.
+    #[must_use]
+    pub fn pickups(&self) -> &LiveAxle {
+        &self.pickups
+    }
+
+    /// Whether there are more links than the axle needs, so that roll stretches them.
+    #[must_use]
+    pub fn is_held_too_much(&self) -> bool {
+        self.linkage.held_too_much
+    }
+
+    /// Where the linkage itself ends with both wheels moving together (mm of travel from the pickups as measured).
+    /// Stops and dampers are not considered; an axle that is held too much has no end of its own.
+    #[must_use]
+    pub fn reach(&self) -> Reach {
+        reach(&self.linkage, &Track::as_measured(), &HEAVE)
+    }
+
+    /// The position at one travel of each wheel.
+    ///
+    /// # Errors
+    /// [`PoseError`] when the position is out of reach.
+    pub fn at(&self, travel: AxleTravel) -> Result<AxlePosition<'_>, PoseError> {
+        let start = Track::new(
+            &self.linkage,
+            &Track::as_measured(),
+            HEAVE,
+            "travel of both wheels",
+        )?
+        .advance_to(travel.heave())?;
+        self.rolled_from(&start)?
+            .advance_to(travel.half_difference())
+            .map(|solved| self.position(solved))
+    }
+
+    /// A walk in roll from a pose in heave.
+    pub(crate) fn rolled_from(&self, start: &Solved) -> Result<Track<'_>, PoseError> {
+        Track::new(
+            &self.linkage,
+            start,
+            ROLL,
+            "half the difference of the wheel travels",
+        )
+    }
+
+    #[inline]
+    pub(crate) fn position(&self, solved: Solved) -> AxlePosition<'_> {
+        AxlePosition { axle: self, solved }
+    }
+
+    /// Roll angle to half difference of wheel travel (mm): what the line through both wheel centres gives.
+    ///
+    /// * `roll`: roll of the axle relative to the body (rad), positive with the left wheel up
+    #[must_use]
+    pub fn half_difference_for_roll(&self, roll: f64) -> f64 {
+        // The wheel-to-wheel line keeps its length 2a; its left end rises by 2a sin(roll) over its right end.
+        let arm = self.half_axle;
+        arm.norm() * (roll + (arm.z / arm.norm()).asin()).sin() - arm.z
+    }
+}
+
+/// An axle at one travel of each wheel.
+#[derive(Debug, Clone, Copy)]
+pub struct AxlePosition<'a> {
+    pub(crate) axle: &'a Axle,
+    pub(crate) solved: Solved,
+}
+
+impl<'a> AxlePosition<'a> {
+    /// The axle that stands here.
+    #[must_use]
+    pub fn axle(&self) -> &'a Axle {
+        self.axle
+    }
+
+    /// Travel of both wheels (mm).
+    #[must_use]
+    pub fn travel(&self) -> AxleTravel {
+        AxleTravel::from_heave(self.solved.command[0], self.solved.command[1])
+    }
+
+    /// Displacement and rotation of the axle.
+    #[must_use]
+    pub fn pose(&self) -> &Pose {
+        &self.solved.pose
+    }
+
+    /// How much each link is longer than it was measured (mm), by name: roll bind.
+    ///
+    /// Only an axle that is held by more links than it needs stretches them; otherwise this is round-off.
+    #[must_use]
+    pub fn link_stretch(&self) -> IndexMap<String, f64> {
+        let rods = self.axle.linkage.rods.iter();
+        rods.map(|rod| (rod.name.clone(), rod.stretch(&rod.place(&self.solved.pose, 0.0))))
+            .collect()
+    }
+
+    /// The axle in motion in heave and in roll; none at the very limit of reach, where rates are infinite.
+    pub(crate) fn state(&self) -> Option<AxleState<'a, f64>> {
+        let linkage = &self.axle.linkage;
+        let motion = Motion::new(linkage, &self.solved)?;
+        let rates = |direction| first_rates(&linkage.origin, &self.solved.pose, &motion.twist(direction));
+        Some(AxleState {
+            axle: self.axle,
+            heave: rates(&HEAVE),
+            roll: rates(&ROLL),
+        })
+    }
+
+    /// The same, with all rates along a second motion as well.
+    pub(crate) fn state_along(&self, along: AxleAlong) -> Option<AxleState<'a, Dual64>> {
+        let linkage = &self.axle.linkage;
+        let motion = Motion::new(linkage, &self.solved)?;
+        let second = match along {
+            AxleAlong::Heave => HEAVE,
+            AxleAlong::Roll => ROLL,
+        };
+        let rates = |first| second_rates(&linkage.origin, &motion, &self.solved, first, &second);
+        Some(AxleState {
+            axle: self.axle,
+            heave: rates(&HEAVE),
+            roll: rates(&ROLL),
+        })
+    }
+
+    /// The axle with its rates in heave; the rates are zero at the very limit of reach.
+    pub(crate) fn in_heave(&self) -> CarrierMotion<f64> {
+        let linkage = &self.axle.linkage;
+        let twist =
+            Motion::new(linkage, &self.solved).map_or_else(Twist::zero, |motion| motion.twist(&HEAVE));
+        first_rates(&linkage.origin, &self.solved.pose, &twist)
+    }
+
+    /// The axle where it stands, without rates.
+    fn standing(&self) -> CarrierMotion<f64> {
+        first_rates(&self.axle.linkage.origin, &self.solved.pose, &Twist::zero())
+    }
+
+    /// A point of the axle, given where it was as measured (mm).
+    #[must_use]
+    pub fn carried(&self, as_measured: &Point) -> Point {
+        value(&self.standing().point(&(as_measured - self.axle.linkage.origin)))
+    }
+
+    /// Centres of the left and the right wheel (mm).
+    #[must_use]
+    pub fn wheel_centres(&self) -> (Point, Point) {
+        let standing = self.standing();
+        (
+            value(&standing.point(&self.axle.half_axle)),
+            value(&standing.point(&-self.axle.half_axle)),
+        )
+    }
+
+    /// Contact points of the left and the right wheel (mm).
+    #[must_use]
+    pub fn contact_points(&self) -> (Point, Point) {
+        let state = AxleState {
+            axle: self.axle,
+            heave: self.standing(),
+            roll: self.standing(),
+        };
+        (
+            value(&state.contact(&state.heave, 1.0)),
+            value(&state.contact(&state.heave, -1.0)),
+        )
+    }
+
+    /// Both ends of the left and the right damper, upper first (mm); none without dampers.
+    #[must_use]
+    pub fn damper_ends(&self) -> Option<[(Point, Point); 2]> {
+        self.ends(self.axle.dampers.as_ref()?)
+    }
+
+    /// Both ends of the left and the right spring, upper first (mm); none without springs.
+    #[must_use]
+    pub fn spring_ends(&self) -> Option<[(Point, Point); 2]> {
+        self.ends(self.axle.springs.as_ref()?)
+    }
+
+    fn ends(&self, parts: &AxleSides<Mounted>) -> Option<[(Point, Point); 2]> {
+        let standing = self.standing();
+        let ends = |part: &Mounted| (part.upper, value(&part.lower(&standing)));
+        Some([ends(&parts.left), ends(parts.right.as_ref()?)])
+    }
+
+    /// Both ends of every link by name, body first (mm).
+    #[must_use]
+    pub fn links(&self) -> IndexMap<String, (Point, Point)> {
+        let standing = self.standing();
+        let rods = self.axle.linkage.rods.iter();
+        rods.map(|rod| (rod.name.clone(), (rod.body, value(&standing.point(&rod.carrier)))))
+            .collect()
+    }
+}
+
+/// An axle in motion, in heave and in roll, in any number type.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct AxleState<'a, T: Real> {
+    pub(crate) axle: &'a Axle,
+    /// Rates per mm of travel of both wheels.
+    pub(crate) heave: CarrierMotion<T>,
+    /// Rates per mm of travel of the left wheel up and the right wheel down.
+    pub(crate) roll: CarrierMotion<T>,
+}
+
+impl<T: Real> AxleState<'_, T> {
+    /// Contact point of the left (`side` = 1) or the right (-1) wheel in one of the motions.
+    pub(crate) fn contact(&self, carrier: &CarrierMotion<T>, side: f64) -> Vector3<Moving<T>> {
+        let spin = carrier.direction(&Vector3::new(0.0, side, 0.0));
+        let centre = carrier.point(&(self.axle.half_axle * side));
+        crate::curves::contact_point(&centre, &spin, self.axle.pickups.wheels.tyre_radius)
+    }
+
+    /// The material point of the axle at a wheel's contact point, in roll.
+    pub(crate) fn contact_as_material(&self, side: f64) -> Vector3<Moving<T>> {
+        let place = value(&self.contact(&self.roll, side));
+        moving(&place, &self.roll.rate_at(&place))
+    }
+
+    /// Rotation since the pickups were measured.
+    pub(crate) fn rotation(&self) -> Matrix3<T> {
+        Matrix3::identity() + self.heave.turn.map(|entry| entry.re)
+    }
+}

@@ -1,0 +1,336 @@
+//! A double-wishbone corner and its positions.
+
+use super::Mounted;
+use crate::Error;
+use crate::curves;
+use crate::linkage::{Command, Linkage};
+use crate::numeric::real::{Moving, Real, value};
+use crate::pickups::{DoubleWishbone, Point, Side, Spring, mirrored};
+use crate::pose::{
+    CarrierMotion, Motion, Pose, PoseError, Reach, Solved, Track, first_rates, reach, second_rates,
+};
+use nalgebra::Vector3;
+use num_dual::Dual64;
+
+/// Travel of the wheel centre as a direction of the command.
+pub(crate) const TRAVEL: Command = [1.0, 0.0, 0.0];
+/// Displacement of the rack as a direction of the command.
+pub(crate) const RACK: Command = [0.0, 0.0, 1.0];
+
+/// The motion along which a rate is taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Along {
+    /// Per mm of wheel travel.
+    Travel,
+    /// Per mm of rack displacement (+Y).
+    Rack,
+}
+
+/// A corner ready to be moved.
+///
+/// A right corner is solved as its mirror image: curves come out the same, and points come back on the right side.
+#[derive(Debug, Clone)]
+pub struct Corner {
+    pub(crate) pickups: DoubleWishbone,
+    pub(crate) side: Side,
+    pub(crate) linkage: Linkage,
+    pub(crate) spin_axis: Vector3<f64>,
+    pub(crate) damper: Option<Mounted>,
+    pub(crate) spring: Option<Mounted>,
+    pub(crate) straps: Vec<Mounted>,
+    pub(crate) half_track: f64,
+    arms: [Vector3<f64>; 3],
+}
+
+impl Corner {
+    /// Validates the pickups and freezes the linkage.
+    ///
+    /// # Errors
+    /// Pickups that cannot be right, or that do not hold the upright.
+    pub fn new(pickups: &DoubleWishbone) -> Result<Self, Error> {
+        pickups.validate()?;
+        let side = pickups.side;
+        let pickups = if side == Side::Left {
+            pickups.clone()
+        } else {
+            pickups.mirrored()
+        };
+        let linkage = Linkage::of_corner(&pickups)?;
+        let (camber, toe) = (pickups.wheel.camber.to_radians(), pickups.wheel.toe.to_radians());
+        let spin_axis = Vector3::new(camber.cos() * toe.sin(), camber.cos() * toe.cos(), -camber.sin());
+        let arms = (&pickups.upper_arm, &pickups.lower_arm);
+        let mount = |upper: &Point, lower: &Point, rides_on: &str| {
+            Mounted::on_corner(&linkage, arms, upper, lower, rides_on)
+        };
+        let damper = pickups
+            .any_damper()
+            .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on));
+        let spring = match &pickups.spring {
+            Some(Spring {
+                upper_mount: Some(upper),
+                lower_mount: Some(lower),
+                rides_on: Some(part),
+                ..
+            }) => Some(mount(upper, lower, part)),
+            Some(_) => damper.clone(),
+            None => None,
+        };
+        let straps = pickups.stops.straps.iter();
+        let straps = straps
+            .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on))
+            .collect();
+        let origin = linkage.origin;
+        let points = [
+            pickups.upper_arm.ball_joint,
+            pickups.lower_arm.ball_joint,
+            pickups.tie_rod.outer,
+        ];
+        let contact = curves::contact_point(&origin, &spin_axis, pickups.wheel.tyre_radius);
+        Ok(Self {
+            side,
+            spin_axis,
+            damper,
+            spring,
+            straps,
+            half_track: contact.y,
+            arms: points.map(|point| point - origin),
+            linkage,
+            pickups,
+        })
+    }
+
+    /// The description that the corner was built from, as a left corner.
+    #[must_use]
+    pub fn pickups(&self) -> &DoubleWishbone {
+        &self.pickups
+    }
+
+    /// The side of the car that the corner is on.
+    #[must_use]
+    pub fn side(&self) -> Side {
+        self.side
+    }
+
+    /// Where the linkage itself ends in bump and droop (mm of travel from the pickups as measured), rack straight
+    /// ahead. Stops and damper are not considered.
+    #[must_use]
+    pub fn reach(&self) -> Reach {
+        reach(&self.linkage, &Track::as_measured(), &TRAVEL)
+    }
+
+    /// The position at one travel and rack displacement (mm).
+    ///
+    /// # Errors
+    /// [`PoseError`] when the position is out of reach.
+    pub fn at(&self, travel: f64, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
+        let start = self.with_rack(rack)?;
+        let solved = Track::new(&self.linkage, &start, TRAVEL, "wheel travel")?.advance_to(travel)?;
+        Ok(self.position(solved))
+    }
+
+    /// The pose at travel 0 with the rack displaced.
+    pub(crate) fn with_rack(&self, rack: f64) -> Result<Solved, PoseError> {
+        // A right corner is solved mirrored, where the rack moves the other way.
+        let rack = if self.side == Side::Left { rack } else { -rack };
+        let start = Track::as_measured();
+        if rack == 0.0 {
+            return Ok(start);
+        }
+        Track::new(&self.linkage, &start, RACK, "rack displacement")?.advance_to(rack)
+    }
+
+    /// Wraps a solved pose whose twist is along travel.
+    #[inline]
+    pub(crate) fn position(&self, solved: Solved) -> CornerPosition<'_> {
+        CornerPosition { corner: self, solved }
+    }
+}
+
+/// A corner at one travel and rack displacement.
+#[derive(Debug, Clone, Copy)]
+pub struct CornerPosition<'a> {
+    pub(crate) corner: &'a Corner,
+    pub(crate) solved: Solved,
+}
+
+impl<'a> CornerPosition<'a> {
+    /// The corner that stands here.
+    #[must_use]
+    pub fn corner(&self) -> &'a Corner {
+        self.corner
+    }
+
+    /// Wheel travel from the pickups as measured (mm), bump positive.
+    #[must_use]
+    pub fn travel(&self) -> f64 {
+        self.solved.command[0]
+    }
+
+    /// Rack displacement (mm), +Y positive.
+    #[must_use]
+    pub fn rack(&self) -> f64 {
+        if self.corner.side == Side::Left {
+            self.solved.command[2]
+        } else {
+            -self.solved.command[2]
+        }
+    }
+
+    /// Displacement and rotation of the upright (of the mirror image, for a right corner).
+    #[must_use]
+    pub fn pose(&self) -> &Pose {
+        &self.solved.pose
+    }
+
+    /// The largest error of a rod's length here (mm): what the solver left over.
+    #[must_use]
+    pub fn rod_residual(&self) -> f64 {
+        let rods = self.corner.linkage.rods.iter();
+        let stretch = rods.map(|rod| {
+            rod.stretch(&rod.place(&self.solved.pose, self.solved.command[2]))
+                .abs()
+        });
+        stretch.fold(0.0, f64::max)
+    }
+
+    /// The corner in motion along travel, with first rates.
+    #[inline]
+    pub(crate) fn state(&self) -> CornerState<'a, f64> {
+        let carrier = first_rates(&self.corner.linkage.origin, &self.solved.pose, &self.solved.twist);
+        CornerState {
+            corner: self.corner,
+            carrier,
+        }
+    }
+
+    /// The corner in motion along travel, with all rates along a second motion as well.
+    ///
+    /// None at the very limit of reach, where rates are infinite.
+    pub(crate) fn state_along(&self, along: Along) -> Option<CornerState<'a, Dual64>> {
+        let linkage = &self.corner.linkage;
+        let motion = Motion::new(linkage, &self.solved)?;
+        let second = match (along, self.corner.side) {
+            (Along::Travel, _) => TRAVEL,
+            (Along::Rack, Side::Left) => RACK,
+            (Along::Rack, Side::Right) => [0.0, 0.0, -1.0],
+        };
+        let carrier = second_rates(&linkage.origin, &motion, &self.solved, &TRAVEL, &second);
+        Some(CornerState {
+            corner: self.corner,
+            carrier,
+        })
+    }
+
+    fn on_side(&self, point: Vector3<f64>) -> Point {
+        if self.corner.side == Side::Left {
+            point
+        } else {
+            mirrored(&point)
+        }
+    }
+
+    /// Centre of the upper ball joint (mm).
+    #[must_use]
+    pub fn upper_ball_joint(&self) -> Point {
+        self.on_side(value(&self.state().upper_ball_joint()))
+    }
+
+    /// Centre of the lower ball joint (mm).
+    #[must_use]
+    pub fn lower_ball_joint(&self) -> Point {
+        self.on_side(value(&self.state().lower_ball_joint()))
+    }
+
+    /// Outer joint of the tie rod (mm).
+    #[must_use]
+    pub fn tie_rod_outer(&self) -> Point {
+        self.on_side(value(&self.state().tie_rod_outer()))
+    }
+
+    /// Inner joint of the tie rod, moved by the rack (mm).
+    #[must_use]
+    pub fn tie_rod_inner(&self) -> Point {
+        let inner = self.corner.pickups.tie_rod.inner + Vector3::new(0.0, self.solved.command[2], 0.0);
+        self.on_side(inner)
+    }
+
+    /// Wheel centre (mm).
+    #[must_use]
+    pub fn wheel_centre(&self) -> Point {
+        self.on_side(value(&self.state().wheel_centre()))
+    }
+
+    /// Unit vector along the spin axis, pointing outboard.
+    #[must_use]
+    pub fn spin_axis(&self) -> Vector3<f64> {
+        self.on_side(value(&self.state().spin_axis()))
+    }
+
+    /// Contact point: the lowest point of the wheel disc (mm).
+    #[must_use]
+    pub fn contact_point(&self) -> Point {
+        self.on_side(value(&self.state().contact_point()))
+    }
+
+    /// Both ends of the damper, upper first (mm); none without a damper.
+    #[must_use]
+    pub fn damper_ends(&self) -> Option<(Point, Point)> {
+        self.ends(self.corner.damper.as_ref()?)
+    }
+
+    /// Both ends of the spring's mounts, upper first (mm); none without a spring.
+    #[must_use]
+    pub fn spring_ends(&self) -> Option<(Point, Point)> {
+        self.ends(self.corner.spring.as_ref()?)
+    }
+
+    fn ends(&self, part: &Mounted) -> Option<(Point, Point)> {
+        let lower = value(&part.lower(&self.state().carrier));
+        Some((self.on_side(part.upper), self.on_side(lower)))
+    }
+}
+
+/// A corner in motion, in any number type.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct CornerState<'a, T: Real> {
+    pub(crate) corner: &'a Corner,
+    pub(crate) carrier: CarrierMotion<T>,
+}
+
+impl<T: Real> CornerState<'_, T> {
+    #[inline]
+    pub(crate) fn upper_ball_joint(&self) -> Vector3<Moving<T>> {
+        self.carrier.point(&self.corner.arms[0])
+    }
+
+    #[inline]
+    pub(crate) fn lower_ball_joint(&self) -> Vector3<Moving<T>> {
+        self.carrier.point(&self.corner.arms[1])
+    }
+
+    #[inline]
+    pub(crate) fn tie_rod_outer(&self) -> Vector3<Moving<T>> {
+        self.carrier.point(&self.corner.arms[2])
+    }
+
+    #[inline]
+    pub(crate) fn wheel_centre(&self) -> Vector3<Moving<T>> {
+        self.carrier.point(&Vector3::zeros())
+    }
+
+    #[inline]
+    pub(crate) fn spin_axis(&self) -> Vector3<Moving<T>> {
+        self.carrier.direction(&self.corner.spin_axis)
+    }
+
+    /// The geometric contact point: lowest on the disc, whatever rolls there.
+    pub(crate) fn contact_point(&self) -> Vector3<Moving<T>> {
+        let radius = self.corner.pickups.wheel.tyre_radius;
+        curves::contact_point(&self.wheel_centre(), &self.spin_axis(), radius)
+    }
+
+    /// The rate of the upright's material point at the contact point: with the brake locked.
+    pub(crate) fn locked_contact_rate(&self) -> Vector3<T> {
+        self.carrier.rate_at(&value(&self.contact_point()))
+    }
+}

@@ -1,0 +1,182 @@
+//! The length of a mounted part against wheel travel, and the travel at which it has a given length.
+
+use super::{Axle, AxleTravel, Corner, Mounted};
+use crate::Error;
+use crate::numeric::bracketed_root;
+use crate::numeric::real::WithRate;
+use crate::pickups::Side;
+use crate::pose::{PoseError, Reach};
+
+/// Travel between looks at the length (mm). Lengths of dampers and straps bend over hundreds of millimetres, and
+/// where the length turns round between two looks, the turning point is found as well.
+const LOOK_MM: f64 = 2.0;
+/// How far a search goes where the linkage has no end of its own (mm).
+const FARTHEST_MM: f64 = 400.0;
+/// How close to the limit of reach a search goes (mm): rates are infinite at the limit itself.
+const SHORT_OF_LIMIT_MM: f64 = 1e-6;
+/// Roots are found to this travel (mm): a thousandth of what a person could set.
+const TRAVEL_TOLERANCE_MM: f64 = 1e-9;
+
+/// What moves: a corner, or both wheels of an axle together.
+#[derive(Debug, Clone, Copy)]
+enum Mover<'a> {
+    Corner(&'a Corner),
+    Axle(&'a Axle),
+}
+
+/// Length of one part against wheel travel.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct LengthCurve<'a> {
+    mover: Mover<'a>,
+    part: &'a Mounted,
+}
+
+impl<'a> LengthCurve<'a> {
+    pub(crate) fn of_corner_damper(corner: &'a Corner) -> Option<Self> {
+        corner.damper.as_ref().map(|part| Self::of_corner(corner, part))
+    }
+
+    pub(crate) fn of_axle_damper(axle: &'a Axle, side: Side) -> Option<Self> {
+        let both = axle.dampers.as_ref()?;
+        let part = match side {
+            Side::Left => Some(&both.left),
+            Side::Right => both.right.as_ref(),
+        };
+        part.map(|part| Self::of_axle(axle, part))
+    }
+
+    pub(crate) fn of_corner(corner: &'a Corner, part: &'a Mounted) -> Self {
+        Self {
+            mover: Mover::Corner(corner),
+            part,
+        }
+    }
+
+    pub(crate) fn of_axle(axle: &'a Axle, part: &'a Mounted) -> Self {
+        Self {
+            mover: Mover::Axle(axle),
+            part,
+        }
+    }
+
+    /// Length at a travel (mm), with its rate per mm of travel.
+    pub(crate) fn at(&self, travel: f64) -> Result<WithRate, PoseError> {
+        Ok(match self.mover {
+            Mover::Corner(corner) => self.part.length(&corner.at(travel, 0.0)?.state().carrier),
+            Mover::Axle(axle) => self.part.length(&axle.at(AxleTravel::both(travel))?.in_heave()),
+        })
+    }
+
+    /// Lengths at many travels, in the order given.
+    fn along(&self, travels: &[f64]) -> Result<Vec<WithRate>, PoseError> {
+        Ok(match self.mover {
+            Mover::Corner(corner) => {
+                let positions = corner.sweep_travel(travels, 0.0)?;
+                positions
+                    .iter()
+                    .map(|position| self.part.length(&position.state().carrier))
+                    .collect()
+            }
+            Mover::Axle(axle) => {
+                let positions = axle.sweep_heave(travels)?;
+                positions
+                    .iter()
+                    .map(|position| self.part.length(&position.in_heave()))
+                    .collect()
+            }
+        })
+    }
+
+    /// The travels between which a search makes sense (mm).
+    pub(crate) fn searchable(&self) -> (f64, f64) {
+        let reach = match self.mover {
+            Mover::Corner(corner) => corner.reach(),
+            Mover::Axle(axle) => axle.reach(),
+        };
+        bounds(&reach)
+    }
+
+    /// The first travel from `from` towards `to` at which the part has this length (mm); none if it never has.
+    ///
+    /// Where it has that length at `from` already, the answer is `from`.
+    pub(crate) fn first_travel_at(&self, length: f64, from: f64, to: f64) -> Result<Option<f64>, PoseError> {
+        let count = ((to - from).abs() / LOOK_MM).ceil().max(1.0);
+        let travels: Vec<f64> = (0..=count as usize)
+            .map(|place| from + (to - from) * (place as f64 / count))
+            .collect();
+        let lengths = self.along(&travels)?;
+        let looks: Vec<(f64, WithRate)> = travels.into_iter().zip(lengths).collect();
+        for pair in looks.windows(2) {
+            let [(here, now), (there, then)] = *pair else {
+                continue;
+            };
+            let (miss, next) = (now.re - length, then.re - length);
+            if miss == 0.0 {
+                return Ok(Some(here));
+            }
+            if miss * next <= 0.0 {
+                return self.root(length, (here, miss), (there, next)).map(Some);
+            }
+            // Turned round in between: the length may have been there and gone back.
+            let heading = (there - here).signum();
+            if now.eps * then.eps < 0.0 && miss * now.eps * heading < 0.0 {
+                let turn = self.turning_point((here, now.eps), (there, then.eps))?;
+                let at_turn = self.at(turn)?.re - length;
+                if miss * at_turn <= 0.0 {
+                    return self.root(length, (here, miss), (turn, at_turn)).map(Some);
+                }
+            }
+        }
+        Ok(None)
+    }
+
+    fn root(&self, length: f64, first: (f64, f64), second: (f64, f64)) -> Result<f64, PoseError> {
+        let (low, high) = if first.0 < second.0 {
+            (first, second)
+        } else {
+            (second, first)
+        };
+        let miss = |travel: f64| self.at(travel).map(|now| (now.re - length, now.eps));
+        bracketed_root::find(miss, low, high, TRAVEL_TOLERANCE_MM)
+    }
+
+    fn turning_point(&self, first: (f64, f64), second: (f64, f64)) -> Result<f64, PoseError> {
+        let (low, high) = if first.0 < second.0 {
+            (first, second)
+        } else {
+            (second, first)
+        };
+        // Without the slope of the slope this bisects, which is quick enough for so rare a case.
+        let slope = |travel: f64| self.at(travel).map(|now| (now.eps, f64::NAN));
+        bracketed_root::find(slope, low, high, TRAVEL_TOLERANCE_MM)
+    }
+
+    /// The travel nearest to 0 at which the part has this length (mm).
+    pub(crate) fn nearest_travel_at(&self, length: f64) -> Result<f64, Error> {
+        let (lowest, highest) = self.searchable();
+        let up = self.first_travel_at(length, 0.0, highest)?;
+        let down = self.first_travel_at(length, 0.0, lowest)?;
+        match (up, down) {
+            (Some(up), Some(down)) => Ok(if up.abs() <= down.abs() { up } else { down }),
+            (Some(only), None) | (None, Some(only)) => Ok(only),
+            (None, None) => {
+                let (at_lowest, at_highest) = (self.at(lowest)?.re, self.at(highest)?.re);
+                Err(Error::LengthNeverReached {
+                    length_mm: length,
+                    shortest_mm: at_lowest.min(at_highest),
+                    longest_mm: at_lowest.max(at_highest),
+                })
+            }
+        }
+    }
+}
+
+fn bounds(reach: &Reach) -> (f64, f64) {
+    let lowest = reach.lowest.map_or(-FARTHEST_MM, |limit| {
+        (limit + SHORT_OF_LIMIT_MM).max(-FARTHEST_MM)
+    });
+    let highest = reach
+        .highest
+        .map_or(FARTHEST_MM, |limit| (limit - SHORT_OF_LIMIT_MM).min(FARTHEST_MM));
+    (lowest, highest)
+}

@@ -1,0 +1,51 @@
+//! A two-ended part between the body and something that moves.
+
+use crate::linkage::{Linkage, Rider};
+use crate::numeric::real::{Moving, Real, fixed, length};
+use crate::pickups::{Arm, Point};
+use crate::pose::CarrierMotion;
+use nalgebra::Vector3;
+
+/// A damper, spring or strap in place: one end on the body, the other on a moving part.
+#[derive(Debug, Clone)]
+pub(crate) struct Mounted {
+    pub(super) upper: Point,
+    rider: Rider,
+}
+
+impl Mounted {
+    /// A part whose lower end rides on an arm or on the upright of a corner.
+    pub(crate) fn on_corner(
+        linkage: &Linkage,
+        arms: (&Arm, &Arm),
+        upper: &Point,
+        lower: &Point,
+        rides_on: &str,
+    ) -> Self {
+        let rider = match rides_on {
+            "upper_arm" => Rider::on_arm(linkage, arms.0, lower),
+            "lower_arm" => Rider::on_arm(linkage, arms.1, lower),
+            _ => Rider::on_carrier(linkage, lower),
+        };
+        Self { upper: *upper, rider }
+    }
+
+    /// A part whose lower end rides on an axle or on one of its links.
+    pub(crate) fn on_axle(linkage: &Linkage, upper: &Point, lower: &Point, rides_on: &str) -> Self {
+        let rider =
+            Rider::on_link(linkage, rides_on, lower).unwrap_or_else(|| Rider::on_carrier(linkage, lower));
+        Self { upper: *upper, rider }
+    }
+
+    /// Where the moving end is.
+    #[inline]
+    pub(crate) fn lower<T: Real>(&self, carrier: &CarrierMotion<T>) -> Vector3<Moving<T>> {
+        self.rider.place(&carrier.point(self.rider.followed()))
+    }
+
+    /// Distance between both ends, with its rates.
+    #[inline]
+    pub(crate) fn length<T: Real>(&self, carrier: &CarrierMotion<T>) -> Moving<T> {
+        length(&(self.lower(carrier) - fixed(&self.upper)))
+    }
+}
