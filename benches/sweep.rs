@@ -18,11 +18,9 @@ const RUNS: usize = 400;
 type Solver<'a> = (&'a str, &'a mut dyn FnMut());
 
 fn main() -> ExitCode {
-    if let Err(error) = check::all() {
-        eprintln!("no figures: a baseline is wrong. {error}");
-        return ExitCode::FAILURE;
-    }
-    if let Err(error) = summary() {
+    // Cargo asks for a measurement with this argument; without it the programs are only tried out.
+    let measure = std::env::args().any(|argument| argument == "--bench");
+    if let Err(error) = check::all().and_then(|()| if measure { summary() } else { Ok(()) }) {
         eprintln!("no figures: {error}");
         return ExitCode::FAILURE;
     }
