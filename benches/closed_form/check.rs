@@ -78,33 +78,36 @@ fn check_wishbone() -> Result<(), String> {
 ///
 /// A sum, not the largest: it keeps a NaN.
 pub(crate) fn wishbone_residual(pickups: &Wishbone, position: &wishbone::Position) -> f64 {
-    let given = |p: &Wishbone| {
-        [
-            p.upper_ball,
-            p.lower_ball,
-            p.tie_outer,
-            p.wheel_centre,
-            p.damper_mount,
-        ]
-    };
-    let [upper, lower, tie, wheel, damper] = given(pickups);
-    let (front, rear) = (pickups.lower_front, pickups.lower_rear);
-    let before = [
-        upper - pickups.upper_front,
-        upper - pickups.upper_rear,
-        lower - front,
-        lower - rear,
-        tie - pickups.tie_inner,
-        upper - lower,
-        tie - lower,
-        tie - upper,
-        wheel - lower,
-        wheel - upper,
-        wheel - tie,
-        damper - front,
-        damper - rear,
-        damper - lower,
-    ];
+    let lengths =
+        |upper: Vector3<f64>, lower: Vector3<f64>, tie: Vector3<f64>, wheel, damper: Vector3<f64>| {
+            [
+                upper - pickups.upper_front,
+                upper - pickups.upper_rear,
+                lower - pickups.lower_front,
+                lower - pickups.lower_rear,
+                tie - pickups.tie_inner,
+                upper - lower,
+                tie - lower,
+                tie - upper,
+                wheel - lower,
+                wheel - upper,
+                wheel - tie,
+                damper - pickups.lower_front,
+                damper - pickups.lower_rear,
+                damper - lower,
+            ]
+            .map(|difference| difference.norm())
+        };
+    let Wishbone {
+        upper_ball,
+        lower_ball,
+        tie_outer,
+        wheel_centre,
+        damper_mount,
+        ..
+    } = *pickups;
+    let before = lengths(upper_ball, lower_ball, tie_outer, wheel_centre, damper_mount);
+    let static_height = wheel_centre.z;
     let wishbone::Position {
         upper_ball,
         lower_ball,
@@ -113,28 +116,13 @@ pub(crate) fn wishbone_residual(pickups: &Wishbone, position: &wishbone::Positio
         damper_mount,
         ..
     } = *position;
-    let after = [
-        upper_ball - pickups.upper_front,
-        upper_ball - pickups.upper_rear,
-        lower_ball - front,
-        lower_ball - rear,
-        tie_outer - pickups.tie_inner,
-        upper_ball - lower_ball,
-        tie_outer - lower_ball,
-        tie_outer - upper_ball,
-        wheel_centre - lower_ball,
-        wheel_centre - upper_ball,
-        wheel_centre - tie_outer,
-        damper_mount - front,
-        damper_mount - rear,
-        damper_mount - lower_ball,
-    ];
-    let height = (wheel_centre.z - wheel.z - position.travel).abs();
+    let after = lengths(upper_ball, lower_ball, tie_outer, wheel_centre, damper_mount);
+    let height = (wheel_centre.z - static_height - position.travel).abs();
     height
         + before
             .iter()
             .zip(&after)
-            .map(|(b, a)| (b.norm() - a.norm()).abs())
+            .map(|(before, after)| (before - after).abs())
             .sum::<f64>()
 }
 
