@@ -1,0 +1,106 @@
+//! Time of the fixed workloads, the general solver beside the hand-written limit.
+//!
+//! `cargo bench --bench sweep` prints the least time per position and the ratio to the limit, then the distribution.
+#![expect(clippy::print_stdout, reason = "a bench program prints its figures")]
+
+mod closed_form;
+
+use closed_form::reference::{self, WISHBONE_POSITIONS};
+use closed_form::{axle, check, wishbone};
+use std::hint::black_box;
+use std::process::ExitCode;
+use std::time::{Duration, Instant};
+
+/// Runs per solver in the summary; the least time of so many leaves out what other programs took.
+const RUNS: usize = 400;
+
+/// A way to solve a workload: its name, and one whole sweep.
+type Solver<'a> = (&'a str, &'a mut dyn FnMut());
+
+fn main() -> ExitCode {
+    // Cargo asks for a measurement with this argument; without it the programs are only tried out.
+    let measure = std::env::args().any(|argument| argument == "--bench");
+    if let Err(error) = check::all().and_then(|()| if measure { summary() } else { Ok(()) }) {
+        eprintln!("no figures: {error}");
+        return ExitCode::FAILURE;
+    }
+    divan::main();
+    ExitCode::SUCCESS
+}
+
+fn summary() -> Result<(), String> {
+    let (corner, _) = reference::wishbone()?;
+    let mut corner_positions = [wishbone::Position::default(); WISHBONE_POSITIONS];
+    let mut closed_form = || _ = black_box(wishbone::sweep(black_box(&corner), &mut corner_positions));
+    // Further solvers of the same workload go into this list; ratios are to the first.
+    compare(
+        "sweep_161",
+        WISHBONE_POSITIONS,
+        &mut [("closed_form", &mut closed_form)],
+    );
+
+    let (live_axle, _) = reference::axle()?;
+    let mut axle_positions = [axle::Position::default(); axle::POSITIONS];
+    let mut closed_form = || _ = black_box(axle::sweep(black_box(&live_axle), &mut axle_positions));
+    // Further solvers of the same workload go into this list; ratios are to the first.
+    compare(
+        "axle_861",
+        axle::POSITIONS,
+        &mut [("closed_form", &mut closed_form)],
+    );
+    Ok(())
+}
+
+/// Prints the least time of each solver; they take turns, so that a busy machine slows all of them alike.
+fn compare(workload: &str, positions: usize, solvers: &mut [Solver<'_>]) {
+    let mut least = vec![Duration::MAX; solvers.len()];
+    for _ in 0..RUNS {
+        for ((_, solve), least) in solvers.iter_mut().zip(&mut least) {
+            let start = Instant::now();
+            solve();
+            *least = start.elapsed().min(*least);
+        }
+    }
+    for ((name, _), time) in solvers.iter().zip(&least) {
+        let nanoseconds = time.as_secs_f64() * 1e9 / positions as f64;
+        let ratio = time.as_secs_f64() / least[0].as_secs_f64();
+        println!(
+            "{workload}::{name}: {positions} positions, {nanoseconds:.1} ns a position, {ratio:.2} x limit \
+             (least of {RUNS} runs)"
+        );
+    }
+}
+
+/// One double wishbone, -80 to +80 mm in 1 mm steps.
+#[divan::bench_group]
+mod sweep_161 {
+    use super::*;
+    use divan::counter::ItemsCount;
+
+    #[divan::bench]
+    fn closed_form(bencher: divan::Bencher<'_, '_>) {
+        let Ok((corner, _)) = reference::wishbone() else {
+            return;
+        };
+        let mut positions = [wishbone::Position::default(); WISHBONE_POSITIONS];
+        let bencher = bencher.counter(ItemsCount::new(WISHBONE_POSITIONS));
+        bencher.bench_local(|| wishbone::sweep(black_box(&corner), black_box(&mut positions)));
+    }
+}
+
+/// One triangulated four-link axle, 41 heave by 21 roll positions.
+#[divan::bench_group]
+mod axle_861 {
+    use super::*;
+    use divan::counter::ItemsCount;
+
+    #[divan::bench]
+    fn closed_form(bencher: divan::Bencher<'_, '_>) {
+        let Ok((live_axle, _)) = reference::axle() else {
+            return;
+        };
+        let mut positions = [axle::Position::default(); axle::POSITIONS];
+        let bencher = bencher.counter(ItemsCount::new(axle::POSITIONS));
+        bencher.bench_local(|| axle::sweep(black_box(&live_axle), black_box(&mut positions)));
+    }
+}
