@@ -1,3 +1,10 @@
 //! Physics of kin-core held against closed forms, published values, independent reference cases and laws.
 
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "a test stops by panicking"
+)]
+
 mod reference;

@@ -67,8 +67,8 @@ impl<const N: usize> Lu<N> {
         }
         for row in (0..N).rev() {
             let mut sum = solution[row];
-            for place in row + 1..N {
-                sum -= self.factors[row][place] * solution[place];
+            for (factor, known) in self.factors[row].iter().zip(&solution).skip(row + 1) {
+                sum -= factor * known;
             }
             solution[row] = sum * self.factors[row][row];
         }

@@ -38,9 +38,7 @@ pub(crate) fn lengths<const N: usize>(
     fields: [&mut Option<f64>; N],
     visitor: &mut dyn FnMut(&mut f64, Quantity),
 ) {
-    for field in fields {
-        if let Some(length) = field {
-            visitor(length, Quantity::Length);
-        }
+    for length in fields.into_iter().flatten() {
+        visitor(length, Quantity::Length);
     }
 }

@@ -138,7 +138,7 @@ fn advance(linkage: &Linkage, start: &Solved, direction: &Command, from: &Place,
         let (rows, residual) = bordered(linkage, start, direction, &place, &from.tangent);
         let change = Lu::new(rows)?.solve(&residual.map(|miss| -miss));
         let size = change.iter().fold(0.0_f64, |most, part| most.max(part.abs()));
-        if !(size <= allowed.max(1e-9)) {
+        if size.is_nan() || size > allowed.max(1e-9) {
             return None;
         }
         place = moved(&place, &change);

@@ -69,7 +69,7 @@ impl<'a> Track<'a> {
     /// The pose `place` mm along the line.
     #[inline]
     pub(crate) fn advance_to(&mut self, place: f64) -> Result<Solved, PoseError> {
-        if !(place.abs() <= MOST_MM) {
+        if place.is_nan() || place.abs() > MOST_MM {
             return Err(PoseError::NotANumber {
                 asked: self.moved,
                 asked_mm: place,

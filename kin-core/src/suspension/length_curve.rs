@@ -3,9 +3,10 @@
 use super::{Axle, AxleTravel, Corner, Mounted};
 use crate::Error;
 use crate::numeric::bracketed_root;
-use crate::numeric::real::WithRate;
+use crate::numeric::real::{WithRate, value};
 use crate::pickups::Side;
 use crate::pose::{PoseError, Reach};
+use nalgebra::Vector3;
 
 /// Travel between looks at the length (mm). Lengths of dampers and straps bend over hundreds of millimetres, and
 /// where the length turns round between two looks, the turning point is found as well.
@@ -67,6 +68,40 @@ impl<'a> LengthCurve<'a> {
         })
     }
 
+    /// From the upper end to the lower one at a travel (mm).
+    pub(crate) fn span_at(&self, travel: f64) -> Result<Vector3<f64>, PoseError> {
+        let lower = match self.mover {
+            Mover::Corner(corner) => self.part.lower(&corner.at(travel, 0.0)?.state().carrier),
+            Mover::Axle(axle) => self.part.lower(&axle.at(AxleTravel::both(travel))?.in_heave()),
+        };
+        Ok(value(&lower) - self.part.upper)
+    }
+
+    /// The part with its upper end moved (mm).
+    pub(crate) fn with_upper_moved(&self, change: &Vector3<f64>) -> Mounted {
+        Mounted {
+            upper: self.part.upper + change,
+            ..self.part.clone()
+        }
+    }
+
+    /// The same wheel travel with another part.
+    pub(crate) fn of<'b>(&self, part: &'b Mounted) -> LengthCurve<'b>
+    where
+        'a: 'b,
+    {
+        LengthCurve {
+            mover: self.mover,
+            part,
+        }
+    }
+
+    /// The travel, if the linkage reaches it.
+    pub(crate) fn within_reach(&self, travel: f64) -> Option<f64> {
+        let (lowest, highest) = self.searchable();
+        (lowest..=highest).contains(&travel).then_some(travel)
+    }
+
     /// Lengths at many travels, in the order given.
     fn along(&self, travels: &[f64]) -> Result<Vec<WithRate>, PoseError> {
         Ok(match self.mover {
@@ -87,13 +122,17 @@ impl<'a> LengthCurve<'a> {
         })
     }
 
-    /// The travels between which a search makes sense (mm).
-    pub(crate) fn searchable(&self) -> (f64, f64) {
-        let reach = match self.mover {
+    /// Where the linkage itself ends (mm of travel from the pickups as measured).
+    pub(crate) fn reach(&self) -> Reach {
+        match self.mover {
             Mover::Corner(corner) => corner.reach(),
             Mover::Axle(axle) => axle.reach(),
-        };
-        bounds(&reach)
+        }
+    }
+
+    /// The travels between which a search makes sense (mm).
+    pub(crate) fn searchable(&self) -> (f64, f64) {
+        bounds(&self.reach())
     }
 
     /// The first travel from `from` towards `to` at which the part has this length (mm); none if it never has.

@@ -10,7 +10,7 @@ use nalgebra::Vector3;
 #[derive(Debug, Clone)]
 pub(crate) struct Mounted {
     pub(super) upper: Point,
-    rider: Rider,
+    pub(super) rider: Rider,
 }
 
 impl Mounted {

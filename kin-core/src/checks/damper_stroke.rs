@@ -1,0 +1,536 @@
+//! Does the damper's stroke hold the wheel's travel?
+
+use super::budget::{DamperLengths, TravelBudget};
+use super::remedy::{Misfit, Required};
+use super::stopper::{self, Stopper};
+use super::{Finding, Sentence, Verdict};
+use crate::Error;
+use crate::pickups::{Damper, Side, Stops, Wanted};
+use crate::suspension::{Axle, AxleTravel, Corner, LengthCurve, Mounted};
+use nalgebra::Vector3;
+
+/// Wheel travel left beyond a limit below which a check says "tight" (mm), where the user states none: about what
+/// a tape measure and a rubber bushing are good for.
+const USUAL_MARGIN_MM: f64 = 5.0;
+
+const CHECK: &str = "damper_stroke";
+
+/// What the owner asks of the damper; what is absent is taken from the description.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct StrokeQuestion {
+    /// Wheel bump wanted before the bump stop is touched (mm, from ride height).
+    pub bump: Option<f64>,
+    /// Wheel droop wanted before the damper tops out (mm, from ride height).
+    pub droop: Option<f64>,
+    /// Wheel travel beyond the wanted one below which the check says "tight" (mm).
+    pub margin: Option<f64>,
+}
+
+impl StrokeQuestion {
+    fn completed(&self, wanted: Option<Wanted>) -> (f64, f64, f64) {
+        let wanted = wanted.unwrap_or_default();
+        (
+            self.bump.or(wanted.bump).unwrap_or(0.0),
+            self.droop.or(wanted.droop).unwrap_or(0.0),
+            self.margin.or(wanted.margin).unwrap_or(USUAL_MARGIN_MM),
+        )
+    }
+}
+
+/// Lengths to cut a mock-up bar to, between the turning points of the mounts (mm).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MockUp {
+    /// At ride height.
+    pub at_ride: f64,
+    /// Where the bump stop is touched.
+    pub at_stop_contact: f64,
+    /// At full droop: where the first of all stops acts.
+    pub at_full_droop: f64,
+}
+
+/// The stroke check of one damper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DamperStroke {
+    /// Which damper.
+    pub damper: String,
+    /// Travel at ride height, from the pickups as measured (mm).
+    pub ride_travel: f64,
+    /// Its lengths between the turning points of its mounts.
+    pub lengths: DamperLengths,
+    /// How much these differ from the catalogue's lengths because of stud mounts (mm).
+    pub stud_allowance: f64,
+    /// Where it sits, and the travel left.
+    pub budget: TravelBudget,
+    /// What stops the wheel first in bump, and after how much bump from ride height (mm).
+    pub first_in_bump: (Stopper, Option<f64>),
+    /// What stops the wheel first in droop, and after how much droop from ride height (mm).
+    pub first_in_droop: (Stopper, Option<f64>),
+    /// Lengths for a mock-up bar.
+    pub mock_up: MockUp,
+    /// The answers.
+    pub findings: Vec<Finding>,
+}
+
+/// Checks the damper of a corner.
+///
+/// # Errors
+/// Without a damper, or when ride height cannot be reached.
+pub fn check_corner_stroke(corner: &Corner, question: &StrokeQuestion) -> Result<DamperStroke, Error> {
+    let (Some(curve), Some(damper)) = (
+        LengthCurve::of_corner_damper(corner),
+        corner.pickups().any_damper(),
+    ) else {
+        return Err(no_damper("coilover"));
+    };
+    let pickups = corner.pickups();
+    let straps: Vec<LengthCurve<'_>> = corner
+        .straps
+        .iter()
+        .map(|part| LengthCurve::of_corner(corner, part))
+        .collect();
+    let name = if pickups.coilover.is_some() {
+        "coilover"
+    } else {
+        "damper"
+    };
+    let check = Check {
+        name: name.to_owned(),
+        curve,
+        damper,
+        stops: &pickups.stops,
+        straps,
+        ride: corner.ride_travel()?,
+        asked: question.completed(pickups.wanted),
+        inboard: -Vector3::y(),
+    };
+    check.run()
+}
+
+/// Checks both dampers of an axle with both wheels moving together, and with one wheel up and the other down.
+///
+/// # Errors
+/// Without dampers, or when ride height cannot be reached.
+pub fn check_axle_stroke(axle: &Axle, question: &StrokeQuestion) -> Result<Vec<DamperStroke>, Error> {
+    let pickups = axle.pickups();
+    let (Some(sides), Some(mounts)) = (pickups.any_dampers(), &axle.dampers) else {
+        return Err(no_damper("coilovers"));
+    };
+    let name = if pickups.coilovers.is_some() {
+        "coilover"
+    } else {
+        "damper"
+    };
+    let (Some(right), Some(right_mount)) = (sides.right.as_ref(), mounts.right.as_ref()) else {
+        return Err(no_damper("coilovers.right"));
+    };
+    let run = |name: String, side: Side| {
+        let (damper, mount) = if side == Side::Left {
+            (&sides.left, &mounts.left)
+        } else {
+            (right, right_mount)
+        };
+        let check = Check {
+            name,
+            curve: LengthCurve::of_axle(axle, mount),
+            damper,
+            stops: &pickups.stops,
+            straps: axle
+                .straps
+                .iter()
+                .map(|part| LengthCurve::of_axle(axle, part))
+                .collect(),
+            ride: axle.ride_travel()?,
+            asked: question.completed(pickups.wanted),
+            inboard: if side == Side::Left {
+                -Vector3::y()
+            } else {
+                Vector3::y()
+            },
+        };
+        let mut result = check.run()?;
+        result.findings.extend(crossed(axle, mount, &check)?);
+        Ok::<_, Error>(result)
+    };
+    let left = run(format!("left {name}"), Side::Left)?;
+    let right = run(format!("right {name}"), Side::Right)?;
+    if alike(&left, &right) {
+        return Ok(vec![run(format!("{name} on either side"), Side::Left)?]);
+    }
+    Ok(vec![left, right])
+}
+
+/// Whether both sides give the same numbers, so that one report speaks for both.
+fn alike(left: &DamperStroke, right: &DamperStroke) -> bool {
+    left.findings.len() == right.findings.len()
+        && left.lengths == right.lengths
+        && left
+            .findings
+            .iter()
+            .zip(&right.findings)
+            .all(|(a, b)| a.verdict == b.verdict && (a.value - b.value).abs() < 1e-6)
+}
+
+fn no_damper(field: &'static str) -> Error {
+    Error::Missing {
+        question: "the stroke check",
+        field,
+        advice: "give its mounts and lengths",
+    }
+}
+
+/// One damper with everything that bears on its stroke.
+struct Check<'a> {
+    name: String,
+    curve: LengthCurve<'a>,
+    damper: &'a Damper,
+    stops: &'a Stops,
+    straps: Vec<LengthCurve<'a>>,
+    ride: f64,
+    /// Wanted bump, wanted droop, margin (mm).
+    asked: (f64, f64, f64),
+    inboard: Vector3<f64>,
+}
+
+impl Check<'_> {
+    fn run(&self) -> Result<DamperStroke, Error> {
+        let lengths = DamperLengths::of(self.damper);
+        let budget = TravelBudget::measure(&self.curve, &lengths, self.ride)?;
+        let own_bump = self.own_stop(true)?;
+        let own_droop = self.own_stop(false)?;
+        let damper_in = |travel| [(Stopper::Damper, travel)];
+        let first_in_bump = stopper::first(own_bump.iter().cloned().chain(damper_in(budget.bump_to_metal)));
+        let first_in_droop = stopper::first(
+            own_droop
+                .iter()
+                .cloned()
+                .chain(damper_in(budget.droop_to_top_out)),
+        );
+        let full_droop = first_in_droop.1.unwrap_or(self.asked.1);
+        let mock_up = MockUp {
+            at_ride: budget.length_at_ride,
+            at_stop_contact: lengths.stop_contact,
+            at_full_droop: self.curve.at(self.ride - full_droop)?.re,
+        };
+        let mut findings = self.findings(&lengths, &budget, &own_bump, &own_droop);
+        if findings.iter().any(|finding| finding.verdict == Verdict::Fails) {
+            let remedies = self.misfit(&lengths, &own_bump, &own_droop).remedies()?;
+            for finding in findings
+                .iter_mut()
+                .filter(|finding| finding.verdict == Verdict::Fails)
+            {
+                finding.remedies.clone_from(&remedies);
+            }
+        }
+        Ok(DamperStroke {
+            damper: self.name.clone(),
+            ride_travel: self.ride,
+            lengths,
+            stud_allowance: self.damper.stud_allowance(),
+            budget,
+            first_in_bump,
+            first_in_droop,
+            mock_up,
+            findings,
+        })
+    }
+
+    /// Everything but the damper that stops the wheel, with the travel from ride height (mm, positive).
+    fn own_stop(&self, bump: bool) -> Result<Vec<(Stopper, Option<f64>)>, Error> {
+        let (lowest, highest) = self.curve.searchable();
+        let mut stops = vec![(
+            Stopper::OwnStop,
+            if bump { self.stops.bump } else { self.stops.droop },
+        )];
+        for (strap, curve) in self.stops.straps.iter().zip(&self.straps) {
+            let end = if bump { highest } else { lowest };
+            let taut = curve.at(self.ride)?.re > strap.length;
+            let travel = if taut {
+                Some(self.ride)
+            } else {
+                curve.first_travel_at(strap.length, self.ride, end)?
+            };
+            stops.push((
+                Stopper::Strap(strap.name.clone()),
+                travel.map(|travel| (travel - self.ride).abs()),
+            ));
+        }
+        let reach = self.curve.reach();
+        let limit = if bump { reach.highest } else { reach.lowest };
+        stops.push((Stopper::Linkage, limit.map(|limit| (limit - self.ride).abs())));
+        Ok(stops)
+    }
+
+    fn misfit<'b>(
+        &'b self,
+        lengths: &DamperLengths,
+        own_bump: &[(Stopper, Option<f64>)],
+        own_droop: &[(Stopper, Option<f64>)],
+    ) -> Misfit<'b> {
+        let given = |stops: &[(Stopper, Option<f64>)]| stopper::first(given_stops(stops)).1.unwrap_or(0.0);
+        Misfit {
+            curve: self.curve,
+            lengths: *lengths,
+            ride: self.ride,
+            required: Required {
+                to_stop: self.asked.0,
+                to_metal: self.asked.0.max(given(own_bump)),
+                to_top_out: self.asked.1.max(given(own_droop)),
+            },
+            inboard: self.inboard,
+        }
+    }
+
+    fn findings(
+        &self,
+        lengths: &DamperLengths,
+        budget: &TravelBudget,
+        own_bump: &[(Stopper, Option<f64>)],
+        own_droop: &[(Stopper, Option<f64>)],
+    ) -> Vec<Finding> {
+        let (bump, droop, _) = self.asked;
+        let (lowest, highest) = self.curve.searchable();
+        let mut findings = vec![
+            self.travel_finding(
+                "bump travel to the bump stop",
+                budget.bump_to_stop.unwrap_or(highest - self.ride),
+                bump,
+                1.0,
+                (
+                    if self.damper.bump_stop > 0.0 {
+                        "touches its bump stop"
+                    } else {
+                        "meets metal"
+                    },
+                    lengths.stop_contact,
+                ),
+            ),
+            self.travel_finding(
+                "droop travel to topping out",
+                budget.droop_to_top_out.unwrap_or(self.ride - lowest),
+                droop,
+                -1.0,
+                ("tops out", lengths.extended),
+            ),
+        ];
+        let in_bump = (
+            budget.bump_to_metal,
+            "bottoms metal to metal",
+            lengths.compressed,
+            1.0,
+        );
+        let in_droop = (budget.droop_to_top_out, "tops out", lengths.extended, -1.0);
+        for (stops, (damper, verb, length, sign)) in [(own_bump, in_bump), (own_droop, in_droop)] {
+            let (stopper, at) = stopper::first(given_stops(stops));
+            if let Some(stop_travel) = at {
+                findings.push(self.stop_finding(&stopper, stop_travel, damper, (verb, length), sign));
+            }
+        }
+        findings.extend(self.linkage_finding(own_bump, bump, 1.0));
+        findings.extend(self.linkage_finding(own_droop, droop, -1.0));
+        findings
+    }
+
+    /// Is there as much travel as wanted before the damper reaches a length?
+    fn travel_finding(
+        &self,
+        subject: &str,
+        found: f64,
+        wanted: f64,
+        sign: f64,
+        (verb, length): (&str, f64),
+    ) -> Finding {
+        let way = if sign > 0.0 { "bump" } else { "droop" };
+        let margin = found - wanted;
+        let verdict = Verdict::from_margin(margin, self.asked.2);
+        let name = &self.name;
+        let statement = if found < 0.0 {
+            Sentence::new(format!(
+                "At ride height the {name} is already past where it {verb}: its "
+            ))
+            .length(length)
+            .words(" between mounts are reached ")
+            .length(-found)
+            .words(" of wheel travel before ride height; ")
+            .length(wanted)
+            .words(format!(" of {way} are wanted."))
+        } else {
+            let start = Sentence::new(format!("The {name} {verb} at "))
+                .length(found)
+                .words(format!(" of {way} from ride height, "))
+                .length(length)
+                .words(" between mounts; ")
+                .length(wanted)
+                .words(format!(" of {way} are wanted: "));
+            if margin < 0.0 {
+                start.length(-margin).words(" too little.")
+            } else {
+                start.length(margin).words(" to spare.")
+            }
+        };
+        Finding {
+            check: CHECK,
+            subject: format!("{name}: {subject}"),
+            verdict,
+            value: found,
+            limit: wanted,
+            margin,
+            at_travel: Some(found * sign),
+            statement,
+            remedies: Vec::new(),
+        }
+    }
+
+    /// Does the suspension's own stop act before the damper does?
+    fn stop_finding(
+        &self,
+        stopper: &Stopper,
+        stop_travel: f64,
+        damper_travel: Option<f64>,
+        (verb, length): (&str, f64),
+        sign: f64,
+    ) -> Finding {
+        let way = if sign > 0.0 { "bump" } else { "droop" };
+        let (lowest, highest) = self.curve.searchable();
+        let end = if sign > 0.0 {
+            highest - self.ride
+        } else {
+            self.ride - lowest
+        };
+        let found = damper_travel.unwrap_or(end);
+        let margin = found - stop_travel;
+        let name = &self.name;
+        let verdict = Verdict::from_margin(margin, self.asked.2);
+        let start = Sentence::new(format!("In {way}, {stopper} acts at ")).length(stop_travel);
+        let statement = if verdict == Verdict::Fails {
+            start
+                .words(format!(", but the {name} {verb} at "))
+                .length(found)
+                .words(", ")
+                .length(length)
+                .words(" between mounts: the damper would stop the suspension.")
+        } else {
+            start
+                .words(format!(", before the {name} {verb} at "))
+                .length(found)
+                .words(".")
+        };
+        Finding {
+            check: CHECK,
+            subject: format!("{name}: who stops the suspension in {way}"),
+            verdict,
+            value: found,
+            limit: stop_travel,
+            margin,
+            at_travel: Some(found * sign),
+            statement,
+            remedies: Vec::new(),
+        }
+    }
+
+    /// Does the linkage itself reach the wanted travel? Silent when it does.
+    fn linkage_finding(&self, stops: &[(Stopper, Option<f64>)], wanted: f64, sign: f64) -> Option<Finding> {
+        let limit = stops
+            .iter()
+            .find(|(stopper, _)| *stopper == Stopper::Linkage)?
+            .1?;
+        let way = if sign > 0.0 { "bump" } else { "droop" };
+        (limit < wanted).then(|| Finding {
+            check: CHECK,
+            subject: format!("reach of the linkage in {way}"),
+            verdict: Verdict::Fails,
+            value: limit,
+            limit: wanted,
+            margin: limit - wanted,
+            at_travel: Some(limit * sign),
+            statement: Sentence::new("The linkage itself ends at ")
+                .length(limit)
+                .words(format!(" of {way} from ride height; "))
+                .length(wanted)
+                .words(" are wanted. No damper helps: check the pickups of the arms."),
+            remedies: Vec::new(),
+        })
+    }
+}
+
+/// The stops that the user gave, without the linkage's own end.
+fn given_stops(stops: &[(Stopper, Option<f64>)]) -> impl Iterator<Item = (Stopper, Option<f64>)> + '_ {
+    stops
+        .iter()
+        .filter(|(stopper, _)| *stopper != Stopper::Linkage)
+        .cloned()
+}
+
+/// With one wheel at the wanted bump and the other at the wanted droop, or at ride height: does the damper hold?
+fn crossed(axle: &Axle, mount: &Mounted, check: &Check<'_>) -> Result<Option<Finding>, Error> {
+    let (bump, droop, _) = check.asked;
+    if bump == 0.0 && droop == 0.0 {
+        return Ok(None);
+    }
+    let lengths = DamperLengths::of(check.damper);
+    let mut worst: Option<(f64, f64, f64, AxleTravel)> = None;
+    for (left, right) in [
+        (bump, -droop),
+        (-droop, bump),
+        (bump, 0.0),
+        (0.0, bump),
+        (-droop, 0.0),
+        (0.0, -droop),
+    ] {
+        let travel = AxleTravel {
+            left: check.ride + left,
+            right: check.ride + right,
+        };
+        let length = mount.length(&axle.at(travel)?.in_heave()).re;
+        for (margin, limit) in [
+            (length - lengths.stop_contact, lengths.stop_contact),
+            (lengths.extended - length, lengths.extended),
+        ] {
+            if worst.is_none_or(|(least, ..)| margin < least) {
+                worst = Some((margin, length, limit, AxleTravel { left, right }));
+            }
+        }
+    }
+    Ok(worst.map(|(margin, length, limit, travel)| {
+        let way = |travel: f64| match travel {
+            travel if travel > 0.0 => " in bump",
+            travel if travel < 0.0 => " in droop",
+            _ => " (ride height)",
+        };
+        let name = &check.name;
+        let which = if limit == lengths.extended {
+            "topping out"
+        } else {
+            "its bump stop"
+        };
+        Finding {
+            check: CHECK,
+            subject: format!("{name}: one wheel at a time, and wheels crossed"),
+            // The margin asked for is wheel travel; on one wheel the damper moves less, so it is on the safe side.
+            verdict: if margin < 0.0 {
+                Verdict::Fails
+            } else {
+                Verdict::Holds
+            },
+            value: length,
+            limit,
+            margin,
+            at_travel: None,
+            statement: Sentence::new(format!("Closest to {which} with the left wheel at "))
+                .length(travel.left.abs())
+                .words(way(travel.left))
+                .words(" and the right wheel at ")
+                .length(travel.right.abs())
+                .words(way(travel.right))
+                .words(format!(": the {name} is then "))
+                .length(length)
+                .words(" between mounts, ")
+                .length(margin.abs())
+                .words(if margin < 0.0 {
+                    " past that limit."
+                } else {
+                    " from that limit."
+                }),
+            remedies: Vec::new(),
+        }
+    }))
+}
