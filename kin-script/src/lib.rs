@@ -1,1 +1,3 @@
 //! The script host, the plots and sheets, and the command line of the `kin` program.
+
+pub mod sheet;
