@@ -1,0 +1,257 @@
+//! The reader's units: millimetres or inches, newtons per millimetre or pounds per inch, degrees.
+//!
+//! This is the only place where inches and pounds exist; everything inside is millimetres and newtons.
+
+use kin_core::curves::Dimension;
+use serde::{Deserialize, Serialize};
+
+/// Exact by definition (international yard and pound agreement, 1959).
+const MILLIMETRES_PER_INCH: f64 = 25.4;
+/// Exact: 0.45359237 kg times the standard gravity 9.80665 m/s^2 (ISO 80000-4).
+const NEWTONS_PER_POUND: f64 = 4.448_221_615_260_5;
+
+/// The unit of coordinates and lengths.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum LengthUnit {
+    /// Millimetres.
+    #[default]
+    #[serde(rename = "mm", alias = "millimetre", alias = "millimetres")]
+    Millimetre,
+    /// Inches.
+    #[serde(rename = "inch", alias = "inches", alias = "in")]
+    Inch,
+}
+
+/// The unit of spring and wheel rates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum RateUnit {
+    /// Newtons per millimetre.
+    #[serde(rename = "N/mm")]
+    NewtonPerMillimetre,
+    /// Pounds-force per inch.
+    #[serde(rename = "lb/in")]
+    PoundPerInch,
+}
+
+/// The units of one description.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Units {
+    /// Of lengths.
+    pub length: LengthUnit,
+    /// Of rates.
+    pub rate: RateUnit,
+}
+
+impl Default for Units {
+    fn default() -> Self {
+        Self::new(LengthUnit::Millimetre, None)
+    }
+}
+
+/// What a number in a result is: a dimension, or that dimension per wheel travel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Measure {
+    /// The dimension of the quantity.
+    pub dimension: Dimension,
+    /// Whether the number is its rate per length of travel.
+    pub per_travel: bool,
+}
+
+impl Measure {
+    /// A length.
+    pub const LENGTH: Self = Self {
+        dimension: Dimension::Length,
+        per_travel: false,
+    };
+}
+
+impl LengthUnit {
+    /// How many millimetres the unit is long.
+    #[must_use]
+    pub const fn millimetres(self) -> f64 {
+        match self {
+            Self::Millimetre => 1.0,
+            Self::Inch => MILLIMETRES_PER_INCH,
+        }
+    }
+
+    /// Its symbol.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Inch => "in",
+        }
+    }
+
+    /// A length in millimetres, as text in this unit: one decimal of a millimetre, or two of an inch.
+    #[must_use]
+    pub fn text(self, millimetres: f64) -> String {
+        let value = millimetres / self.millimetres();
+        let text = match self {
+            Self::Millimetre => format!("{value:.1}"),
+            Self::Inch => format!("{value:.2}"),
+        };
+        // A rounded zero has no sign.
+        let text = if text
+            .trim_start_matches('-')
+            .chars()
+            .all(|digit| "0.".contains(digit))
+        {
+            text.trim_start_matches('-').to_owned()
+        } else {
+            text
+        };
+        format!("{text} {}", self.symbol())
+    }
+}
+
+impl Units {
+    /// Units of a description; without a stated rate unit, N/mm goes with millimetres and lb/in with inches.
+    #[must_use]
+    pub fn new(length: LengthUnit, rate: Option<RateUnit>) -> Self {
+        let usual = match length {
+            LengthUnit::Millimetre => RateUnit::NewtonPerMillimetre,
+            LengthUnit::Inch => RateUnit::PoundPerInch,
+        };
+        Self {
+            length,
+            rate: rate.unwrap_or(usual),
+        }
+    }
+
+    /// How many core units (mm, rad, N/mm) one unit of this dimension is.
+    #[must_use]
+    pub fn core_units(&self, dimension: Dimension) -> f64 {
+        match dimension {
+            Dimension::Length => self.length.millimetres(),
+            Dimension::Angle => 1.0_f64.to_radians(),
+            Dimension::Ratio => 1.0,
+            Dimension::Rate => match self.rate {
+                RateUnit::NewtonPerMillimetre => 1.0,
+                RateUnit::PoundPerInch => NEWTONS_PER_POUND / MILLIMETRES_PER_INCH,
+            },
+        }
+    }
+
+    /// A core number (mm, rad, N/mm, each per mm where it is a rate) in the reader's units.
+    #[must_use]
+    pub fn from_core(&self, value: f64, measure: Measure) -> f64 {
+        // Degrees through the library, so that round angles come out round.
+        let own = match measure.dimension {
+            Dimension::Angle => value.to_degrees(),
+            dimension => value / self.core_units(dimension),
+        };
+        if measure.per_travel {
+            own * self.length.millimetres()
+        } else {
+            own
+        }
+    }
+
+    /// Symbol for axes and headings; empty for a plain ratio.
+    #[must_use]
+    pub fn symbol(&self, measure: Measure) -> String {
+        let length = self.length.symbol();
+        let own = match measure.dimension {
+            Dimension::Length => length,
+            Dimension::Angle => "deg",
+            Dimension::Ratio => "",
+            Dimension::Rate => match self.rate {
+                RateUnit::NewtonPerMillimetre => "N/mm",
+                RateUnit::PoundPerInch => "lb/in",
+            },
+        };
+        match (measure.per_travel, own) {
+            (false, own) => own.to_owned(),
+            (true, "") => format!("1/{length}"),
+            (true, own) => format!("{own}/{length}"),
+        }
+    }
+
+    /// The end of a column name that states the unit, such as `_deg_per_in`; empty for a plain ratio.
+    #[must_use]
+    pub fn suffix(&self, measure: Measure) -> String {
+        let symbol = self
+            .symbol(measure)
+            .to_lowercase()
+            .replace("1/", "per_")
+            .replace('/', "_per_");
+        if symbol.is_empty() {
+            symbol
+        } else {
+            format!("_{symbol}")
+        }
+    }
+}
+
+/// A length in whole inches and the nearest sixteenth, such as `14 5/8 in`.
+#[must_use]
+pub fn nearest_sixteenth(millimetres: f64) -> String {
+    let sixteenths = (millimetres.abs() / MILLIMETRES_PER_INCH * 16.0).round();
+    let (whole, mut part) = ((sixteenths / 16.0).floor(), (sixteenths % 16.0) as u32);
+    let mut of = 16;
+    while part > 0 && part % 2 == 0 {
+        part /= 2;
+        of /= 2;
+    }
+    let sign = if millimetres < 0.0 && sixteenths > 0.0 {
+        "-"
+    } else {
+        ""
+    };
+    match (whole > 0.0, part > 0) {
+        (_, false) => format!("{sign}{whole} in"),
+        (true, true) => format!("{sign}{whole} {part}/{of} in"),
+        (false, true) => format!("{sign}{part}/{of} in"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_spring_rate_converts_exactly() {
+        // 350 lbf/in = 350 * 4.4482216152605 / 25.4 N/mm
+        let units = Units::new(LengthUnit::Inch, None);
+        let core = 350.0 * units.core_units(Dimension::Rate);
+        assert!((core - 61.294_392_336_660_83).abs() < 1e-9);
+    }
+
+    #[test]
+    fn columns_name_their_units() {
+        let inch = Units::new(LengthUnit::Inch, None);
+        let gain = Measure {
+            dimension: Dimension::Angle,
+            per_travel: true,
+        };
+        assert_eq!(inch.suffix(gain), "_deg_per_in");
+        assert_eq!(Units::default().suffix(Measure::LENGTH), "_mm");
+        let slope = Measure {
+            dimension: Dimension::Ratio,
+            per_travel: true,
+        };
+        assert_eq!(Units::default().suffix(slope), "_per_mm");
+        let ratio = Measure {
+            dimension: Dimension::Ratio,
+            per_travel: false,
+        };
+        assert_eq!(inch.suffix(ratio), "");
+    }
+
+    #[test]
+    fn sixteenths_are_reduced() {
+        assert_eq!(nearest_sixteenth(14.625 * 25.4), "14 5/8 in");
+        assert_eq!(nearest_sixteenth(25.4), "1 in");
+        assert_eq!(nearest_sixteenth(3.0 * 25.4 / 16.0), "3/16 in");
+        assert_eq!(nearest_sixteenth(0.2), "0 in");
+        assert_eq!(nearest_sixteenth(15.98 * 25.4), "16 in");
+    }
+
+    #[test]
+    fn rounded_zeros_carry_no_sign() {
+        assert_eq!(LengthUnit::Millimetre.text(-0.04), "0.0 mm");
+        assert_eq!(LengthUnit::Inch.text(-25.4), "-1.00 in");
+    }
+}
