@@ -185,28 +185,6 @@ impl Units {
     }
 }
 
-/// A length in whole inches and the nearest sixteenth, such as `14 5/8 in`.
-#[must_use]
-pub fn nearest_sixteenth(millimetres: f64) -> String {
-    let sixteenths = (millimetres.abs() / MILLIMETRES_PER_INCH * 16.0).round();
-    let (whole, mut part) = ((sixteenths / 16.0).floor(), (sixteenths % 16.0) as u32);
-    let mut of = 16;
-    while part > 0 && part % 2 == 0 {
-        part /= 2;
-        of /= 2;
-    }
-    let sign = if millimetres < 0.0 && sixteenths > 0.0 {
-        "-"
-    } else {
-        ""
-    };
-    match (whole > 0.0, part > 0) {
-        (_, false) => format!("{sign}{whole} in"),
-        (true, true) => format!("{sign}{whole} {part}/{of} in"),
-        (false, true) => format!("{sign}{part}/{of} in"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -238,15 +216,6 @@ mod tests {
             per_travel: false,
         };
         assert_eq!(inch.suffix(ratio), "");
-    }
-
-    #[test]
-    fn sixteenths_are_reduced() {
-        assert_eq!(nearest_sixteenth(14.625 * 25.4), "14 5/8 in");
-        assert_eq!(nearest_sixteenth(25.4), "1 in");
-        assert_eq!(nearest_sixteenth(3.0 * 25.4 / 16.0), "3/16 in");
-        assert_eq!(nearest_sixteenth(0.2), "0 in");
-        assert_eq!(nearest_sixteenth(15.98 * 25.4), "16 in");
     }
 
     #[test]
