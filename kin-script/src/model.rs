@@ -56,9 +56,10 @@ impl Model {
     /// Pickups that cannot be right, or that do not hold the wheel.
     pub fn suspension(&self) -> Result<Suspension, Error> {
         match &self.body {
-            Body::DoubleWishbone { corner, .. } => {
-                Ok(Suspension::Corner(Corner::new(&in_core_units(corner, &self.units))?))
-            }
+            Body::DoubleWishbone { corner, .. } => Ok(Suspension::Corner(Corner::new(&in_core_units(
+                corner,
+                &self.units,
+            ))?)),
             Body::LiveAxle(axle) => Ok(Suspension::Axle(Axle::new(&in_core_units(axle, &self.units))?)),
         }
     }
@@ -66,11 +67,16 @@ impl Model {
     /// The corner on the right: the one given apart, or the mirror image. None for an axle.
     #[must_use]
     pub fn right_corner(&self) -> Option<Self> {
-        let Body::DoubleWishbone { corner, right } = &self.body else { return None };
+        let Body::DoubleWishbone { corner, right } = &self.body else {
+            return None;
+        };
         let other = right.clone().unwrap_or_else(|| corner.mirrored());
         Some(Self {
             title: format!("{}, right", self.title),
-            body: Body::DoubleWishbone { corner: other, right: None },
+            body: Body::DoubleWishbone {
+                corner: other,
+                right: None,
+            },
             ..self.clone()
         })
     }
@@ -88,7 +94,10 @@ impl Model {
 /// The same description in millimetres and N/mm.
 fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
     let mut converted = described.clone();
-    let (length, rate) = (units.core_units(Dimension::Length), units.core_units(Dimension::Rate));
+    let (length, rate) = (
+        units.core_units(Dimension::Length),
+        units.core_units(Dimension::Rate),
+    );
     converted.visit(&mut |number, quantity| match quantity {
         Quantity::Length => *number *= length,
         Quantity::Rate => *number *= rate,

@@ -21,7 +21,11 @@ const NAMED_RATES: [(&str, &str, &str); 6] = [
     ("bump_steer", "toe", "Bump steer (toe change per travel)"),
     ("caster_gain", "caster", "Caster gain"),
     ("motion_ratio_slope", "motion_ratio", "Slope of the motion ratio"),
-    ("roll_centre_movement", "roll_centre_height", "Movement of the roll centre per travel"),
+    (
+        "roll_centre_movement",
+        "roll_centre_height",
+        "Movement of the roll centre per travel",
+    ),
     ("pinion_angle_rate", "pinion_angle", "Pinion angle rate"),
 ];
 
@@ -36,8 +40,13 @@ impl Reading {
         if let Some(curve) = CornerCurve::from_key(name) {
             return Ok(Self::Corner(curve, None));
         }
-        let named = named_rate(name).and_then(CornerCurve::from_key).map(|curve| (curve, Along::Travel));
-        let plain = name.strip_suffix("_rate").and_then(CornerCurve::from_key).map(|curve| (curve, along));
+        let named = named_rate(name)
+            .and_then(CornerCurve::from_key)
+            .map(|curve| (curve, Along::Travel));
+        let plain = name
+            .strip_suffix("_rate")
+            .and_then(CornerCurve::from_key)
+            .map(|curve| (curve, along));
         match named.or(plain) {
             Some((CornerCurve::WheelRate, _)) | None => Err(unknown(name, "corner", &Self::corner_names())),
             Some((curve, along)) => Ok(Self::Corner(curve, Some(along))),
@@ -54,9 +63,17 @@ impl Reading {
         if let Some(curve) = AxleCurve::from_key(name) {
             return Ok(Self::Axle(curve, None));
         }
-        let named = named_rate(name).and_then(AxleCurve::from_key).map(|curve| (curve, AxleAlong::Heave));
-        let plain = name.strip_suffix("_rate").and_then(AxleCurve::from_key).map(|curve| (curve, along));
-        match named.or(plain).filter(|(curve, _)| curve.info().dimension != Dimension::Rate) {
+        let named = named_rate(name)
+            .and_then(AxleCurve::from_key)
+            .map(|curve| (curve, AxleAlong::Heave));
+        let plain = name
+            .strip_suffix("_rate")
+            .and_then(AxleCurve::from_key)
+            .map(|curve| (curve, along));
+        match named
+            .or(plain)
+            .filter(|(curve, _)| curve.info().dimension != Dimension::Rate)
+        {
             Some((curve, along)) => Ok(Self::Axle(curve, Some(along))),
             None => Err(unknown(name, "live axle", &Self::axle_names())),
         }
@@ -91,9 +108,14 @@ impl Reading {
     #[must_use]
     pub fn name(self) -> String {
         let key = self.info().key;
-        let along_travel =
-            matches!(self, Self::Corner(_, Some(Along::Travel)) | Self::Axle(_, Some(AxleAlong::Heave)));
-        match (self.is_rate(), NAMED_RATES.iter().find(|(_, curve, _)| *curve == key)) {
+        let along_travel = matches!(
+            self,
+            Self::Corner(_, Some(Along::Travel)) | Self::Axle(_, Some(AxleAlong::Heave))
+        );
+        match (
+            self.is_rate(),
+            NAMED_RATES.iter().find(|(_, curve, _)| *curve == key),
+        ) {
             (false, _) => key.to_owned(),
             (true, Some((name, ..))) if along_travel => (*name).to_owned(),
             (true, _) => format!("{key}_rate"),
@@ -114,13 +136,20 @@ impl Reading {
     /// What its low and high values mean, in a few words; empty where the number speaks for itself.
     #[must_use]
     pub fn sign_words(self) -> (&'static str, &'static str) {
-        if self.is_rate() { ("", "") } else { (self.info().low, self.info().high) }
+        if self.is_rate() {
+            ("", "")
+        } else {
+            (self.info().low, self.info().high)
+        }
     }
 
     /// What its numbers are.
     #[must_use]
     pub fn measure(self) -> Measure {
-        Measure { dimension: self.info().dimension, per_travel: self.is_rate() }
+        Measure {
+            dimension: self.info().dimension,
+            per_travel: self.is_rate(),
+        }
     }
 
     /// Its value at a corner's position, in core units; none where it does not exist.
@@ -146,17 +175,27 @@ impl Reading {
 
 /// The curve whose rate has this name.
 fn named_rate(name: &str) -> Option<&'static str> {
-    NAMED_RATES.iter().find(|(known, ..)| *known == name).map(|(_, curve, _)| *curve)
+    NAMED_RATES
+        .iter()
+        .find(|(known, ..)| *known == name)
+        .map(|(_, curve, _)| *curve)
 }
 
 fn names(curves: impl Iterator<Item = CurveInfo> + Clone) -> Vec<String> {
-    let rates = curves.clone().filter(|info| info.dimension != Dimension::Rate).map(|info| {
-        NAMED_RATES
-            .iter()
-            .find(|(_, curve, _)| *curve == info.key)
-            .map_or_else(|| format!("{}_rate", info.key), |(name, ..)| (*name).to_owned())
-    });
-    curves.clone().map(|info| info.key.to_owned()).chain(rates).collect()
+    let rates = curves
+        .clone()
+        .filter(|info| info.dimension != Dimension::Rate)
+        .map(|info| {
+            NAMED_RATES
+                .iter()
+                .find(|(_, curve, _)| *curve == info.key)
+                .map_or_else(|| format!("{}_rate", info.key), |(name, ..)| (*name).to_owned())
+        });
+    curves
+        .clone()
+        .map(|info| info.key.to_owned())
+        .chain(rates)
+        .collect()
 }
 
 fn unknown(name: &str, layout: &str, known: &[String]) -> ScriptError {

@@ -46,7 +46,10 @@ fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
     if stroke.stud_allowance != 0.0 {
         line(
             "studs",
-            format!("catalogue lengths changed by {} to the turning points of the mounts", length(stroke.stud_allowance)),
+            format!(
+                "catalogue lengths changed by {} to the turning points of the mounts",
+                length(stroke.stud_allowance)
+            ),
         );
     }
     line(
@@ -60,7 +63,10 @@ fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
     );
     line(
         "motion ratio",
-        format!("{:.3} at ride height (damper travel over wheel travel, at the wheel centre)", budget.motion_ratio_at_ride),
+        format!(
+            "{:.3} at ride height (damper travel over wheel travel, at the wheel centre)",
+            budget.motion_ratio_at_ride
+        ),
     );
     let far = |travel: Option<f64>| travel.map_or_else(|| "beyond the linkage's reach".to_owned(), length);
     line(
@@ -72,13 +78,31 @@ fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
             length(stroke.lengths.compressed)
         ),
     );
-    line("wheel droop", format!("{} to topping out ({})", far(budget.droop_to_top_out), length(stroke.lengths.extended)));
+    line(
+        "wheel droop",
+        format!(
+            "{} to topping out ({})",
+            far(budget.droop_to_top_out),
+            length(stroke.lengths.extended)
+        ),
+    );
     if let Some(share) = budget.bump_share() {
-        line("split", format!("{:.0} % bump, {:.0} % droop", 100.0 * share, 100.0 * (1.0 - share)));
+        line(
+            "split",
+            format!(
+                "{:.0} % bump, {:.0} % droop",
+                100.0 * share,
+                100.0 * (1.0 - share)
+            ),
+        );
     }
     line(
         "stops first",
-        format!("in bump {}; in droop {}", stopper(&stroke.first_in_bump, unit), stopper(&stroke.first_in_droop, unit)),
+        format!(
+            "in bump {}; in droop {}",
+            stopper(&stroke.first_in_bump, unit),
+            stopper(&stroke.first_in_droop, unit)
+        ),
     );
     let bar = |value: f64| format!("{} ({})", length(value), sixteenth(value));
     line(
@@ -91,7 +115,12 @@ fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
         ),
     );
     for finding in &stroke.findings {
-        let _ = writeln!(text, "  [{}] {}", finding.verdict, finding.statement.render(length));
+        let _ = writeln!(
+            text,
+            "  [{}] {}",
+            finding.verdict,
+            finding.statement.render(length)
+        );
         for remedy in &finding.remedies {
             let _ = writeln!(text, "          - {}", remedy.sentence.render(length));
         }

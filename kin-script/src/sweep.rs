@@ -56,8 +56,15 @@ impl Variable {
     /// What its numbers are.
     #[must_use]
     pub const fn measure(self) -> Measure {
-        let dimension = if matches!(self, Self::Roll) { Dimension::Angle } else { Dimension::Length };
-        Measure { dimension, per_travel: false }
+        let dimension = if matches!(self, Self::Roll) {
+            Dimension::Angle
+        } else {
+            Dimension::Length
+        };
+        Measure {
+            dimension,
+            per_travel: false,
+        }
     }
 }
 
@@ -92,25 +99,42 @@ impl Sweep {
     ///
     /// # Errors
     /// Variables that do not go together or with the layout, and positions out of reach.
-    pub fn new(model: Arc<Model>, suspension: Arc<Suspension>, asked: &[Values]) -> Result<Self, ScriptError> {
-        let varied: Vec<Variable> =
-            asked.iter().filter(|(_, values)| values.len() != 1).map(|(variable, _)| *variable).collect();
+    pub fn new(
+        model: Arc<Model>,
+        suspension: Arc<Suspension>,
+        asked: &[Values],
+    ) -> Result<Self, ScriptError> {
+        let varied: Vec<Variable> = asked
+            .iter()
+            .filter(|(_, values)| values.len() != 1)
+            .map(|(variable, _)| *variable)
+            .collect();
         if varied.len() > 2 {
             return Err(ScriptError::new("a sweep varies one or two things at a time")
                 .with_help("give one number instead of a list for the others"));
         }
         if let Some((variable, _)) = asked.iter().find(|(_, values)| values.is_empty()) {
-            return Err(ScriptError::new(format!("the list for `{}` is empty", variable.key()))
-                .with_key(variable.key()));
+            return Err(
+                ScriptError::new(format!("the list for `{}` is empty", variable.key()))
+                    .with_key(variable.key()),
+            );
         }
         let rows = combinations(asked);
         let value = |row: &[f64], wanted: Variable| {
-            asked.iter().zip(row).find(|((variable, _), _)| *variable == wanted).map(|(_, value)| *value)
+            asked
+                .iter()
+                .zip(row)
+                .find(|((variable, _), _)| *variable == wanted)
+                .map(|(_, value)| *value)
         };
         let failed = |error: Error| ScriptError::new(error.to_string());
         let stops = match &*suspension {
             Suspension::Corner(corner) => {
-                only(asked, &[Variable::Travel, Variable::Bump, Variable::Rack], "a corner")?;
+                only(
+                    asked,
+                    &[Variable::Travel, Variable::Bump, Variable::Rack],
+                    "a corner",
+                )?;
                 let ride = corner.ride_travel().map_err(failed)?;
                 let stops = rows.iter().map(|row| {
                     let bump = value(row, Variable::Bump).map(|bump| ride + bump);
@@ -121,7 +145,11 @@ impl Sweep {
             }
             Suspension::Axle(axle) => {
                 use Variable::{Bump, Roll, Travel, TravelLeft, TravelRight};
-                only(asked, &[Travel, Bump, Roll, TravelLeft, TravelRight], "a live axle")?;
+                only(
+                    asked,
+                    &[Travel, Bump, Roll, TravelLeft, TravelRight],
+                    "a live axle",
+                )?;
                 let ride = axle.ride_travel().map_err(failed)?;
                 let stops = rows.iter().map(|row| {
                     let bump = value(row, Bump).map(|bump| ride + bump);
@@ -131,17 +159,29 @@ impl Sweep {
                             let roll = value(row, Roll).unwrap_or(0.0);
                             AxleTravel::from_heave(heave, axle.half_difference_for_roll(roll))
                         }
-                        (left, right) => {
-                            AxleTravel { left: left.unwrap_or(0.0), right: right.unwrap_or(0.0) }
-                        }
+                        (left, right) => AxleTravel {
+                            left: left.unwrap_or(0.0),
+                            right: right.unwrap_or(0.0),
+                        },
                     }
                 });
                 Stops::Axle(stops.collect())
             }
         };
-        let keep: Vec<usize> = (0..asked.len()).filter(|&place| varied.contains(&asked[place].0)).collect();
-        let places = rows.iter().map(|row| keep.iter().map(|&place| row[place]).collect()).collect();
-        let sweep = Self { model, suspension, varied, places, stops };
+        let keep: Vec<usize> = (0..asked.len())
+            .filter(|&place| varied.contains(&asked[place].0))
+            .collect();
+        let places = rows
+            .iter()
+            .map(|row| keep.iter().map(|&place| row[place]).collect())
+            .collect();
+        let sweep = Self {
+            model,
+            suspension,
+            varied,
+            places,
+            stops,
+        };
         // Out of reach is said here, where the sweep is asked for, and not at the first look at it.
         sweep.evaluate(|_| (), |_| ())?;
         Ok(sweep)
@@ -159,7 +199,14 @@ impl Sweep {
             }
             Suspension::Axle(_) => {
                 let rolling = self.varied == [Variable::Roll];
-                Reading::of_axle(name, if rolling { AxleAlong::Roll } else { AxleAlong::Heave })
+                Reading::of_axle(
+                    name,
+                    if rolling {
+                        AxleAlong::Roll
+                    } else {
+                        AxleAlong::Heave
+                    },
+                )
             }
         }
     }
@@ -178,9 +225,13 @@ impl Sweep {
     /// The values of a varied variable at every row, in the reader's units.
     #[must_use]
     pub fn variable_values(&self, place: usize) -> Vec<f64> {
-        let Some(variable) = self.varied.get(place) else { return Vec::new() };
+        let Some(variable) = self.varied.get(place) else {
+            return Vec::new();
+        };
         let shown = |row: &Vec<f64>| {
-            row.get(place).map_or(f64::NAN, |value| self.model.units.from_core(*value, variable.measure()))
+            row.get(place).map_or(f64::NAN, |value| {
+                self.model.units.from_core(*value, variable.measure())
+            })
         };
         self.places.iter().map(shown).collect()
     }
@@ -193,16 +244,28 @@ impl Sweep {
         let units = self.model.units;
         let mut columns = Vec::with_capacity(self.varied.len() + names.len());
         for (place, variable) in self.varied.iter().enumerate() {
-            let cells = self.variable_values(place).into_iter().map(Cell::Number).collect();
+            let cells = self
+                .variable_values(place)
+                .into_iter()
+                .map(Cell::Number)
+                .collect();
             let name = format!("{}{}", variable.key(), units.suffix(variable.measure()));
-            columns.push(Column { name, decimals: 2, cells });
+            columns.push(Column {
+                name,
+                decimals: 2,
+                cells,
+            });
         }
         for name in names {
             let reading = self.reading(name)?;
             let measure = reading.measure();
             let cells = self.values(reading)?.into_iter().map(Cell::from).collect();
             let name = format!("{}{}", reading.name(), units.suffix(measure));
-            columns.push(Column { name, decimals: decimals(measure), cells });
+            columns.push(Column {
+                name,
+                decimals: decimals(measure),
+                cells,
+            });
         }
         Ok(Table { columns })
     }
@@ -215,12 +278,16 @@ impl Sweep {
     ) -> Result<Vec<T>, ScriptError> {
         let failed = |error: kin_core::PoseError| ScriptError::new(error.to_string());
         match (&*self.suspension, &self.stops) {
-            (Suspension::Corner(corner), Stops::Corner(stops)) => {
-                Ok(corner_positions(corner, stops).map_err(failed)?.iter().map(of_corner).collect())
-            }
-            (Suspension::Axle(axle), Stops::Axle(stops)) => {
-                Ok(axle_positions(axle, stops).map_err(failed)?.iter().map(of_axle).collect())
-            }
+            (Suspension::Corner(corner), Stops::Corner(stops)) => Ok(corner_positions(corner, stops)
+                .map_err(failed)?
+                .iter()
+                .map(of_corner)
+                .collect()),
+            (Suspension::Axle(axle), Stops::Axle(stops)) => Ok(axle_positions(axle, stops)
+                .map_err(failed)?
+                .iter()
+                .map(of_axle)
+                .collect()),
             _ => Ok(Vec::new()),
         }
     }
@@ -233,7 +300,10 @@ fn corner_positions<'a>(
     let (travels, racks): (Vec<f64>, Vec<f64>) = stops.iter().copied().unzip();
     match racks.first() {
         Some(&rack) if racks.iter().all(|other| *other == rack) => corner.sweep_travel(&travels, rack),
-        _ => stops.iter().map(|&(travel, rack)| corner.at(travel, rack)).collect(),
+        _ => stops
+            .iter()
+            .map(|&(travel, rack)| corner.at(travel, rack))
+            .collect(),
     }
 }
 
@@ -271,9 +341,11 @@ fn only(asked: &[Values], known: &[Variable], layout: &str) -> Result<(), Script
     for (variable, _) in asked {
         if !known.contains(variable) {
             let names: Vec<String> = known.iter().map(|known| format!("`{}`", known.key())).collect();
-            return Err(ScriptError::new(format!("{layout} has no `{}` to sweep", variable.key()))
-                .with_help(format!("it can be swept along {}", names.join(", ")))
-                .with_key(variable.key()));
+            return Err(
+                ScriptError::new(format!("{layout} has no `{}` to sweep", variable.key()))
+                    .with_help(format!("it can be swept along {}", names.join(", ")))
+                    .with_key(variable.key()),
+            );
         }
     }
     for (first, second) in [

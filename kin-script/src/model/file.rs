@@ -42,7 +42,10 @@ impl ModelFile {
     pub fn read(text: &str, format: ModelFormat) -> Result<Model, ScriptError> {
         let value: Value = match format {
             ModelFormat::Toml => toml::from_str(text).map_err(|error| {
-                ScriptError::new(format!("the file is not valid TOML: {}", error.to_string().trim_end()))
+                ScriptError::new(format!(
+                    "the file is not valid TOML: {}",
+                    error.to_string().trim_end()
+                ))
             })?,
             ModelFormat::Json => serde_json::from_str(text)
                 .map_err(|error| ScriptError::new(format!("the file is not valid JSON: {error}")))?,
@@ -59,7 +62,9 @@ impl ModelFile {
     /// When the writer fails.
     pub fn write(model: &Model, format: ModelFormat) -> Result<String, ScriptError> {
         let value = to_value(model)?;
-        let failed = |error: &dyn std::fmt::Display| ScriptError::new(format!("the model could not be written: {error}"));
+        let failed = |error: &dyn std::fmt::Display| {
+            ScriptError::new(format!("the model could not be written: {error}"))
+        };
         match format {
             ModelFormat::Toml => toml::to_string(&value).map_err(|error| failed(&error)),
             ModelFormat::Json => {
@@ -94,12 +99,16 @@ pub(crate) fn to_value(model: &Model) -> Result<Value, ScriptError> {
     if let Value::Object(body) = body {
         tree.extend(body);
     }
-    if let Body::DoubleWishbone { right: Some(right), .. } = &model.body {
+    if let Body::DoubleWishbone {
+        right: Some(right), ..
+    } = &model.body
+    {
         tree.insert("right".into(), written(right)?);
     }
     Ok(Value::Object(tree))
 }
 
 fn written(part: &impl Serialize) -> Result<Value, ScriptError> {
-    serde_json::to_value(part).map_err(|error| ScriptError::new(format!("the model could not be written: {error}")))
+    serde_json::to_value(part)
+        .map_err(|error| ScriptError::new(format!("the model could not be written: {error}")))
 }

@@ -56,12 +56,16 @@ pub fn from_map(mut map: Map, layout: Option<&str>) -> Result<Model, ScriptError
     }
     let header: Header = arguments::read(Dynamic::from_map(head), "the model")?;
     if layout.is_some_and(|layout| kind.clone().into_string().is_ok_and(|named| named != layout)) {
-        return Err(ScriptError::new(format!("the key `layout` says {kind}, but the word used is another"))
-            .with_key("layout"));
+        return Err(ScriptError::new(format!(
+            "the key `layout` says {kind}, but the word used is another"
+        ))
+        .with_key("layout"));
     }
     let body = match header.layout {
-        Some(Layout::LiveAxle) => Body::LiveAxle(arguments::read(Dynamic::from_map(map), "the live axle")
-            .map_err(|error| with_header_key(error, "the live axle"))?),
+        Some(Layout::LiveAxle) => Body::LiveAxle(
+            arguments::read(Dynamic::from_map(map), "the live axle")
+                .map_err(|error| with_header_key(error, "the live axle"))?,
+        ),
         _ => double_wishbone(map)?,
     };
     Ok(Model {
@@ -95,14 +99,17 @@ fn double_wishbone(mut map: Map) -> Result<Body, ScriptError> {
             Some(corner)
         }
     };
-    let corner = arguments::read(Dynamic::from_map(map), context)
-        .map_err(|error| with_header_key(error, context))?;
+    let corner =
+        arguments::read(Dynamic::from_map(map), context).map_err(|error| with_header_key(error, context))?;
     Ok(Body::DoubleWishbone { corner, right })
 }
 
 /// An unknown key may be a misspelt one of those beside the pickups.
 fn with_header_key(mut error: ScriptError, context: &str) -> ScriptError {
-    let unknown = error.key.as_deref().filter(|key| error.what == format!("{context} has no key `{key}`"));
+    let unknown = error
+        .key
+        .as_deref()
+        .filter(|key| error.what == format!("{context} has no key `{key}`"));
     if let Some(nearest) = unknown.and_then(|key| suggest(key, HEADER_KEYS)) {
         error.help = Some(format!("did you mean `{nearest}`?"));
     }

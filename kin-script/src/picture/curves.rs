@@ -26,15 +26,25 @@ pub fn curves(title: &str, runs: &[(String, &Sweep)], names: &[String]) -> Resul
         return Err(ScriptError::new("there is no sweep to plot"));
     };
     if names.is_empty() || names.len() > MOST_PANELS {
-        return Err(ScriptError::new(format!("a figure has 1 to {MOST_PANELS} panels, {} asked", names.len())));
+        return Err(ScriptError::new(format!(
+            "a figure has 1 to {MOST_PANELS} panels, {} asked",
+            names.len()
+        )));
     }
     let units = first.model.units;
-    if runs.iter().any(|(_, run)| run.varied != first.varied || run.model.units != units) {
-        return Err(ScriptError::new("the sweeps do not go on one picture: they vary different things, or in other units")
-            .with_help("sweep them all along the same variable, and describe the models in the same unit"));
+    if runs
+        .iter()
+        .any(|(_, run)| run.varied != first.varied || run.model.units != units)
+    {
+        return Err(ScriptError::new(
+            "the sweeps do not go on one picture: they vary different things, or in other units",
+        )
+        .with_help("sweep them all along the same variable, and describe the models in the same unit"));
     }
     let Some(&variable) = first.varied.last() else {
-        return Err(ScriptError::new("the sweep varies nothing").with_help("give a list, such as steps(-50, 75, 5)"));
+        return Err(
+            ScriptError::new("the sweep varies nothing").with_help("give a list, such as steps(-50, 75, 5)")
+        );
     };
     let (words, low, high) = variable.words();
     let mut figure = Figure {
@@ -46,14 +56,26 @@ pub fn curves(title: &str, runs: &[(String, &Sweep)], names: &[String]) -> Resul
         figure.panels.push(panel(runs, name, &units)?);
     }
     if let Some(ride) = ride_place(runs, variable, &units)? {
-        figure.limits.push(Limit { at: ride, label: "ride height".into(), kind: LimitKind::Reference });
+        figure.limits.push(Limit {
+            at: ride,
+            label: "ride height".into(),
+            kind: LimitKind::Reference,
+        });
     }
-    let titles: Vec<String> = runs.iter().map(|(name, _)| name.clone()).filter(|name| !name.is_empty()).collect();
+    let titles: Vec<String> = runs
+        .iter()
+        .map(|(name, _)| name.clone())
+        .filter(|name| !name.is_empty())
+        .collect();
     figure.description = format!(
         "{} against {}{}",
         names.join(", "),
         words.to_lowercase(),
-        if titles.is_empty() { String::new() } else { format!("; curves: {}", titles.join(", ")) }
+        if titles.is_empty() {
+            String::new()
+        } else {
+            format!("; curves: {}", titles.join(", "))
+        }
     );
     Ok(figure)
 }
@@ -79,13 +101,19 @@ fn panel(runs: &[(String, &Sweep)], name: &str, units: &Units) -> Result<Panel, 
             let look = if looks_by_run { place } else { place_inside };
             panel.series.push(Series {
                 look: Some(look),
-                emphasis: if place == 0 { Emphasis::Strong } else { Emphasis::Normal },
+                emphasis: if place == 0 {
+                    Emphasis::Strong
+                } else {
+                    Emphasis::Normal
+                },
                 end_values: looks_by_run || inner.is_empty(),
                 ..Series::new(name, points)
             });
         }
     }
-    let Some((reading, mut panel)) = panel else { return Err(ScriptError::new("there is no sweep to plot")) };
+    let Some((reading, mut panel)) = panel else {
+        return Err(ScriptError::new("there is no sweep to plot"));
+    };
     if panel.series.len() > MOST_CURVES {
         return Err(ScriptError::new(format!(
             "{} curves in one panel cannot be told apart; at most {MOST_CURVES}",
@@ -93,9 +121,15 @@ fn panel(runs: &[(String, &Sweep)], name: &str, units: &Units) -> Result<Panel, 
         ))
         .with_help("plot fewer sweeps, or a grid with fewer values of its first variable"));
     }
-    if panel.series.iter().all(|series| series.points.iter().all(|point| !point.1.is_finite())) {
-        return Err(ScriptError::new(format!("`{name}` has no value anywhere along the sweep"))
-            .with_help("does the model have the part it needs, such as a coilover or a spring?"));
+    if panel
+        .series
+        .iter()
+        .all(|series| series.points.iter().all(|point| !point.1.is_finite()))
+    {
+        return Err(
+            ScriptError::new(format!("`{name}` has no value anywhere along the sweep"))
+                .with_help("does the model have the part it needs, such as a coilover or a spring?"),
+        );
     }
     if let Some((_, run)) = runs.first() {
         panel.bands = stroke_bands(run, reading, units);
@@ -115,8 +149,12 @@ fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<(String, Vec<(f64, f64)>
     let mut groups: Vec<(String, Vec<(f64, f64)>)> = Vec::new();
     for (outer, point) in run.variable_values(0).into_iter().zip(points) {
         let variable = run.varied.first().copied().unwrap_or(Variable::Travel);
-        let label =
-            format!("{} {} {}", variable.key().replace('_', " "), fixed(outer, 1), units.symbol(variable.measure()));
+        let label = format!(
+            "{} {} {}",
+            variable.key().replace('_', " "),
+            fixed(outer, 1),
+            units.symbol(variable.measure())
+        );
         match groups.last_mut() {
             Some((name, points)) if *name == label => points.push(point),
             _ => groups.push((label, vec![point])),
@@ -137,7 +175,11 @@ fn least_span(measure: Measure, units: &Units) -> f64 {
 }
 
 /// Where ride height lies on the travel axis, when all sweeps agree on it.
-fn ride_place(runs: &[(String, &Sweep)], variable: Variable, units: &Units) -> Result<Option<f64>, ScriptError> {
+fn ride_place(
+    runs: &[(String, &Sweep)],
+    variable: Variable,
+    units: &Units,
+) -> Result<Option<f64>, ScriptError> {
     if variable == Variable::Bump {
         return Ok(Some(0.0));
     }
@@ -150,7 +192,10 @@ fn ride_place(runs: &[(String, &Sweep)], variable: Variable, units: &Units) -> R
             Suspension::Corner(corner) => corner.ride_travel(),
             Suspension::Axle(axle) => axle.ride_travel(),
         };
-        let ride = units.from_core(ride.map_err(|error| ScriptError::new(error.to_string()))?, Measure::LENGTH);
+        let ride = units.from_core(
+            ride.map_err(|error| ScriptError::new(error.to_string()))?,
+            Measure::LENGTH,
+        );
         if common.is_some_and(|other| (other - ride).abs() > 1e-9) {
             return Ok(None);
         }
@@ -168,15 +213,19 @@ fn stroke_bands(run: &Sweep, reading: Reading, units: &Units) -> Vec<Band> {
         (Suspension::Axle(axle), Reading::Axle(AxleCurve::DamperLengthLeft, None)) => {
             axle.pickups().any_dampers().map(|sides| &sides.left)
         }
-        (Suspension::Axle(axle), Reading::Axle(AxleCurve::DamperLengthRight, None)) => {
-            axle.pickups().any_dampers().and_then(|sides| sides.right.as_ref())
-        }
+        (Suspension::Axle(axle), Reading::Axle(AxleCurve::DamperLengthRight, None)) => axle
+            .pickups()
+            .any_dampers()
+            .and_then(|sides| sides.right.as_ref()),
         _ => None,
     };
     let Some(damper) = damper else { return Vec::new() };
     let shown = |length: f64| units.from_core(length, Measure::LENGTH);
     let text = |length: f64| units.length.text(length);
-    let (extended, compressed) = (damper.extended_between_mounts(), damper.compressed_between_mounts());
+    let (extended, compressed) = (
+        damper.extended_between_mounts(),
+        damper.compressed_between_mounts(),
+    );
     let contact = damper.stop_contact_between_mounts();
     let mut bands = vec![
         Band {

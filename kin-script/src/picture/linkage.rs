@@ -4,7 +4,8 @@ use super::skeleton::{self, PartKind, Skeleton, WheelInSpace};
 use crate::host::ScriptError;
 use crate::model::{Model, Suspension};
 use crate::sheet::drawing::{
-    Bar, BarStyle, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Pose, ScaleUnit, Shape, View, Wheel,
+    Bar, BarStyle, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Pose, ScaleUnit, Shape, View,
+    Wheel,
 };
 use crate::units::LengthUnit;
 use kin_core::AxleTravel;
@@ -56,8 +57,16 @@ pub fn linkage(
     };
     let unit = model.units.length;
     let poses = [
-        (Pose::Low, format!("droop {}", unit.text(droop)), at(-droop).map_err(failed)?),
-        (Pose::High, format!("bump {}", unit.text(bump)), at(bump).map_err(failed)?),
+        (
+            Pose::Low,
+            format!("droop {}", unit.text(droop)),
+            at(-droop).map_err(failed)?,
+        ),
+        (
+            Pose::High,
+            format!("bump {}", unit.text(bump)),
+            at(bump).map_err(failed)?,
+        ),
         (Pose::Main, "ride height".to_owned(), at(0.0).map_err(failed)?),
     ];
     let is_axle = matches!(suspension, Suspension::Axle(_));
@@ -73,14 +82,21 @@ pub fn linkage(
             LengthUnit::Millimetre => ScaleUnit::millimetre(),
             LengthUnit::Inch => ScaleUnit::inch(),
         },
-        views: views.iter().map(|view| drawn(*view, is_axle, &poses, unit)).collect(),
+        views: views
+            .iter()
+            .map(|view| drawn(*view, is_axle, &poses, unit))
+            .collect(),
         ..Drawing::default()
     })
 }
 
 fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton); 3], unit: LengthUnit) -> View {
     // Seen from the front, the left of the car is on the right of the sheet; seen from behind, on its left.
-    let across = if is_axle { Direction::reversed("left") } else { Direction::new("left") };
+    let across = if is_axle {
+        Direction::reversed("left")
+    } else {
+        Direction::new("left")
+    };
     let (name, horizontal, vertical) = match view {
         DrawnView::Front if is_axle => ("Rear view", across, Direction::new("up")),
         DrawnView::Front => ("Front view", across, Direction::new("up")),
@@ -92,7 +108,10 @@ fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton); 3], 
         name: name.clone(),
         shapes: shapes(view, *pose == Pose::Main, skeleton, unit),
     });
-    View { layers: layers.collect(), ..View::new(name, horizontal, vertical) }
+    View {
+        layers: layers.collect(),
+        ..View::new(name, horizontal, vertical)
+    }
 }
 
 fn project(view: DrawnView, point: &Point) -> (f64, f64) {
@@ -105,7 +124,11 @@ fn project(view: DrawnView, point: &Point) -> (f64, f64) {
 
 fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) -> Vec<Shape> {
     let to = |point: &Point| project(view, point);
-    let mut shapes: Vec<Shape> = skeleton.wheels.iter().map(|wheel| Shape::Wheel(outline(view, wheel))).collect();
+    let mut shapes: Vec<Shape> = skeleton
+        .wheels
+        .iter()
+        .map(|wheel| Shape::Wheel(outline(view, wheel)))
+        .collect();
     if main && view != DrawnView::Top {
         shapes.extend(skeleton.contacts.first().map(|contact| Shape::Ground(contact.z)));
     }
@@ -116,10 +139,20 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
             PartKind::Upright => BarStyle::Upright,
             PartKind::TieRod => BarStyle::TieRod,
             PartKind::AxleTube => BarStyle::AxleTube,
-            PartKind::Damper => BarStyle::Damper { body: DRAWN_BODY * (part.to - part.from).norm() },
-            PartKind::Spring => BarStyle::Spring { diameter: DRAWN_SPRING_MM, coils: 9 },
+            PartKind::Damper => BarStyle::Damper {
+                body: DRAWN_BODY * (part.to - part.from).norm(),
+            },
+            PartKind::Spring => BarStyle::Spring {
+                diameter: DRAWN_SPRING_MM,
+                coils: 9,
+            },
         };
-        shapes.push(Shape::Bar(Bar { from: to(&part.from), to: to(&part.to), style, label: None }));
+        shapes.push(Shape::Bar(Bar {
+            from: to(&part.from),
+            to: to(&part.to),
+            style,
+            label: None,
+        }));
     }
     for (name, place) in &skeleton.joints {
         let label = (main && labelled(view, name)).then(|| name.clone());
@@ -128,7 +161,12 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
     if main && view == DrawnView::Front {
         for (upper, lower) in skeleton.dampers.iter().take(1) {
             let text = format!("{} between mounts", unit.text((upper - lower).norm()));
-            shapes.push(Shape::Dimension(Dimension { from: to(lower), to: to(upper), place: DimensionPlace::Along, text }));
+            shapes.push(Shape::Dimension(Dimension {
+                from: to(lower),
+                to: to(upper),
+                place: DimensionPlace::Along,
+                text,
+            }));
         }
     }
     shapes
@@ -139,7 +177,12 @@ fn labelled(view: DrawnView, name: &str) -> bool {
     match view {
         DrawnView::Front => name.contains("ball joint") || name.contains("damper"),
         DrawnView::Side => name.contains("damper"),
-        DrawnView::Top => name.contains("pivot") || name.contains("tie rod") || name.contains("body") || name.contains(", axle"),
+        DrawnView::Top => {
+            name.contains("pivot")
+                || name.contains("tie rod")
+                || name.contains("body")
+                || name.contains(", axle")
+        }
     }
 }
 
@@ -149,8 +192,21 @@ fn outline(view: DrawnView, wheel: &WheelInSpace) -> Wheel {
     let axis = &wheel.spin_axis;
     // The wheel plane seen edge on is at right angles to the spin axis in the view.
     match view {
-        DrawnView::Side => Wheel::Round { centre, radius: wheel.radius },
-        DrawnView::Front => Wheel::Edge { centre, radius: wheel.radius, width, plane: (-axis.z, axis.y) },
-        DrawnView::Top => Wheel::Edge { centre, radius: wheel.radius, width, plane: (-axis.x, axis.y) },
+        DrawnView::Side => Wheel::Round {
+            centre,
+            radius: wheel.radius,
+        },
+        DrawnView::Front => Wheel::Edge {
+            centre,
+            radius: wheel.radius,
+            width,
+            plane: (-axis.z, axis.y),
+        },
+        DrawnView::Top => Wheel::Edge {
+            centre,
+            radius: wheel.radius,
+            width,
+            plane: (-axis.x, axis.y),
+        },
     }
 }

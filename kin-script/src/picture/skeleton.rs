@@ -46,7 +46,11 @@ pub(super) struct Skeleton {
 pub(super) fn of_corner(position: &CornerPosition<'_>) -> Skeleton {
     let corner = position.corner();
     let own = corner.pickups();
-    let own = if corner.side() == kin_core::pickups::Side::Left { own.clone() } else { own.mirrored() };
+    let own = if corner.side() == kin_core::pickups::Side::Left {
+        own.clone()
+    } else {
+        own.mirrored()
+    };
     let (upper, lower) = (position.upper_ball_joint(), position.lower_ball_joint());
     let outer = position.tie_rod_outer();
     let inner = position.tie_rod_inner();
@@ -80,7 +84,13 @@ pub(super) fn of_corner(position: &CornerPosition<'_>) -> Skeleton {
         contacts: vec![position.contact_point()],
         dampers: Vec::new(),
     };
-    mount(&mut parts, &mut skeleton, position.damper_ends(), "", own.coilover.is_some());
+    mount(
+        &mut parts,
+        &mut skeleton,
+        position.damper_ends(),
+        "",
+        own.coilover.is_some(),
+    );
     if own.coilover.is_none() {
         spring(&mut parts, position.spring_ends());
     }
@@ -91,10 +101,18 @@ pub(super) fn of_corner(position: &CornerPosition<'_>) -> Skeleton {
 pub(super) fn of_axle(position: &AxlePosition<'_>) -> Skeleton {
     let axle = position.axle();
     let (left, right) = position.wheel_centres();
-    let mut parts = vec![Part { kind: PartKind::AxleTube, from: right, to: left }];
+    let mut parts = vec![Part {
+        kind: PartKind::AxleTube,
+        from: right,
+        to: left,
+    }];
     let mut joints = Vec::new();
     for (name, (body, end)) in position.links() {
-        parts.push(Part { kind: PartKind::Link, from: body, to: end });
+        parts.push(Part {
+            kind: PartKind::Link,
+            from: body,
+            to: end,
+        });
         // The right side of a pair carries the same names; the left ones are enough to read.
         if !name.ends_with("_right") {
             let plain = name.strip_suffix("_left").unwrap_or(&name).replace('_', " ");
@@ -103,8 +121,11 @@ pub(super) fn of_axle(position: &AxlePosition<'_>) -> Skeleton {
         }
     }
     let spin = position.pose().rotation() * Vector3::y();
-    let wheel =
-        |centre, spin_axis| WheelInSpace { centre, spin_axis, radius: axle.pickups().wheels.tyre_radius };
+    let wheel = |centre, spin_axis| WheelInSpace {
+        centre,
+        spin_axis,
+        radius: axle.pickups().wheels.tyre_radius,
+    };
     let (contact_left, contact_right) = position.contact_points();
     let mut skeleton = Skeleton {
         parts: Vec::new(),
@@ -135,20 +156,32 @@ fn mount(
     with_spring: bool,
 ) {
     let Some((upper, lower)) = ends else { return };
-    parts.push(Part { kind: PartKind::Damper, from: lower, to: upper });
+    parts.push(Part {
+        kind: PartKind::Damper,
+        from: lower,
+        to: upper,
+    });
     if with_spring {
         spring(parts, Some((upper, lower)));
     }
     // Of a pair only the left damper is labelled.
     if skeleton.dampers.is_empty() {
-        skeleton.joints.push((format!("{side}damper, upper mount"), upper));
-        skeleton.joints.push((format!("{side}damper, lower mount"), lower));
+        skeleton
+            .joints
+            .push((format!("{side}damper, upper mount"), upper));
+        skeleton
+            .joints
+            .push((format!("{side}damper, lower mount"), lower));
     }
     skeleton.dampers.push((upper, lower));
 }
 
 fn spring(parts: &mut Vec<Part>, ends: Option<(Point, Point)>) {
     if let Some((upper, lower)) = ends {
-        parts.push(Part { kind: PartKind::Spring, from: lower, to: upper });
+        parts.push(Part {
+            kind: PartKind::Spring,
+            from: lower,
+            to: upper,
+        });
     }
 }

@@ -1,0 +1,380 @@
+//! Honest mistakes: each gets a message with its line, its column and what to try.
+
+use kin_script::arguments;
+use kin_script::host::{ScriptError, Session};
+use rhai::{Engine, EvalAltResult, Map};
+use serde::Deserialize;
+
+use crate::support::{Garage, fails, place};
+
+#[test]
+fn misspelt_names_are_suggested() {
+    let garage = Garage::new();
+    for (script, what, help, line, column) in [
+        (
+            "let travel = 1;\nprint(travle);",
+            "there is no variable `travle`",
+            "did you mean `travel`?",
+            2,
+            7,
+        ),
+        (
+            "let x = sqrtt(4.0);",
+            "there is no function `sqrtt`",
+            "did you mean `sqrt`?",
+            1,
+            9,
+        ),
+        (
+            "fn half(x) { x / 2.0 }\nlet y = haalf(4.0);",
+            "there is no function `haalf`",
+            "did you mean `half`?",
+            2,
+            9,
+        ),
+        (
+            "let m = #{ extended: 371 };\nprint(m.extnded);",
+            "the map has no key `extnded`",
+            "did you mean `extended`?",
+            2,
+            9,
+        ),
+        (
+            "import \"vehicles/wagn\" as w;",
+            "there is no file",
+            "did you mean \"wagon.rhai\"?",
+            1,
+            8,
+        ),
+    ] {
+        garage.file("vehicles/wagon.rhai", "fn front() { 1 }");
+        let report = fails(&garage, script, what, line, column);
+        assert_eq!(report.help.as_deref(), Some(help), "{report}");
+    }
+}
+
+#[test]
+fn values_of_the_wrong_kind_are_named_in_plain_words() {
+    let garage = Garage::new();
+    let report = fails(
+        &garage,
+        "let a = 1;\nsqrt(\"4\");",
+        "`sqrt` does not take a text",
+        2,
+        1,
+    );
+    assert_eq!(
+        report.help.as_deref(),
+        Some("it is used as sqrt(number) or sqrt(whole number)")
+    );
+    fails(
+        &garage,
+        "let a = [1] - #{};",
+        "`-` cannot be used between a list [ ] and a map #{ }",
+        1,
+        13,
+    );
+    fails(
+        &garage,
+        "if 1 { }",
+        "expected true or false, got a whole number",
+        1,
+        4,
+    );
+    fails(
+        &garage,
+        "let a = [1, 2];\na[2];",
+        "there is no [2]: the list has 2 items",
+        2,
+        3,
+    );
+    fails(
+        &garage,
+        "for i in 7 { }",
+        "`for` needs something to go through",
+        1,
+        10,
+    );
+    fails(&garage, "const A = 1;\nA = 2;", "constant", 2, 3);
+}
+
+#[test]
+fn fractions_of_whole_numbers_are_caught() {
+    let garage = Garage::new();
+    let report = fails(
+        &garage,
+        "let x = 1;\nlet y = 7/8;",
+        "7 / 8 has no whole answer",
+        2,
+        10,
+    );
+    assert_eq!(
+        report.help.as_deref(),
+        Some("write 7.0 / 8 to get a number, or inches(\"7/8\") for a fraction of an inch")
+    );
+    fails(
+        &garage,
+        "let a = 10; let b = 4; let c = a / b;",
+        "10 / 4 has no whole answer",
+        1,
+        34,
+    );
+    fails(
+        &garage,
+        "let x = 7/8.inch;",
+        "`7/8.inch` divides 7 by 8.inch",
+        1,
+        9,
+    );
+    fails(&garage, "let x = 1.0 / 0.0;", "1 is divided by zero", 1, 13);
+    fails(
+        &garage,
+        "let x = inches(\"14 5/7x\");",
+        "\"14 5/7x\" cannot be read as inches",
+        1,
+        9,
+    );
+    assert!(
+        garage
+            .run("assert(8 / 4 == 2, \"a\"); assert(inches(\"7/8\") == 7.0 / 8, \"b\");")
+            .is_ok()
+    );
+}
+
+#[test]
+fn captured_variables_and_integers_do_what_they_seem_to() {
+    let garage = Garage::new();
+    let script = "let offset = 5; let add = |x| x + offset; offset = 7;
+        assert(add.call(1) == 8, \"a closure sees the variable as it is now\");
+        assert([1, 2].map(|x| x * offset) == [7, 14], \"map\");
+        assert(sqrt(4) == 2, \"sqrt\"); assert(max(1, 2.5) == 2.5, \"max\");
+        print(fmt(2.0 / 3, 2)); debug(nearest_sixteenth(14.6));";
+    garage.run(script).unwrap();
+    assert_eq!(garage.printed.text(), "0.67\nscript.rhai:5: \"14 5/8\"\n");
+}
+
+#[test]
+fn reserved_words_cannot_be_redefined() {
+    let garage = Garage::new();
+    for name in ["sqrt", "inches", "assert", "fmt", "round_to", "max"] {
+        fails(
+            &garage,
+            &format!("let a = 1;\nfn {name}(x) {{ x }}"),
+            "is a word of the language",
+            2,
+            4,
+        );
+    }
+}
+
+#[test]
+fn texts_that_cannot_be_read_as_a_script_are_explained() {
+    let garage = Garage::new();
+    fails(
+        &garage,
+        "let a = 1;\nlet b = \"open;\nlet c = 2;",
+        "a text is opened here and never closed",
+        2,
+        9,
+    );
+    fails(&garage, "let a = 1\nlet b = 2;", "`;` is missing here", 2, 1);
+    fails(&garage, "let a = 3.5 inch;", "`;` is missing here", 1, 13);
+    fails(&garage, "let a = (1 + 2;", "`)` is missing here", 1, 15);
+    fails(
+        &garage,
+        "let a = #{ x: 1, x: 2 };",
+        "the key `x` is written twice",
+        1,
+        18,
+    );
+    let report = garage.report("fn f() {\n    let a = 1;");
+    assert!(
+        report.what.contains('}') || report.what.contains("middle"),
+        "{report}"
+    );
+}
+
+#[test]
+fn empty_and_huge_scripts_are_refused() {
+    let garage = Garage::new();
+    fails(&garage, "", "the script is empty", 1, 1);
+    fails(&garage, "// only a comment\n", "the script is empty", 1, 1);
+    let huge = "let x = 1;\n".repeat(800_000);
+    let report = garage.report(&huge);
+    assert!(report.what.contains("larger than 1048576 bytes"), "{report}");
+    garage.file("huge.rhai", &huge);
+    fails(
+        &garage,
+        "import \"huge\" as h;",
+        "larger than 1048576 bytes",
+        1,
+        8,
+    );
+}
+
+#[test]
+fn a_script_of_one_long_line_is_reported_without_showing_it() {
+    let garage = Garage::new();
+    let long = format!("let a = [{}];print(b);", "1,".repeat(3000));
+    let shown = garage.shown(&fails(&garage, &long, "there is no variable `b`", 1, 6018));
+    assert!(
+        shown.contains("script.rhai:1:6018") && shown.len() < 400,
+        "{shown}"
+    );
+    let many_lines = format!("{}print(b);", "\n".repeat(70_000));
+    assert!(
+        garage
+            .report(&many_lines)
+            .what
+            .contains("there is no variable `b`")
+    );
+    let nested = format!("let a = {}1{};", "(".repeat(5000), ")".repeat(5000));
+    assert!(garage.report(&nested).what.contains("inside one another"));
+}
+
+#[test]
+fn an_error_in_an_imported_function_shows_both_places() {
+    let garage = Garage::new();
+    garage.file(
+        "vehicles/wagon.rhai",
+        "// A wagon.\nfn front(width) {\n    let hub = width / \"two\";\n    hub\n}\n",
+    );
+    let report = garage.report("import \"vehicles/wagon\" as wagon;\nlet corner = wagon::front(1500.0);\n");
+    assert_eq!(place(&report), ("wagon.rhai".to_owned(), 3, 21));
+    assert_eq!(report.places.len(), 2);
+    assert_eq!(
+        (report.places[1].file.as_str(), report.places[1].line),
+        ("script.rhai", 2)
+    );
+    assert_eq!(garage.shown(&report), RECORDED_IMPORT);
+}
+
+const RECORDED_IMPORT: &str = "";
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[expect(dead_code, reason = "only the reading is tested")]
+struct Corner {
+    coilover: Coilover,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[expect(dead_code, reason = "only the reading is tested")]
+struct Coilover {
+    upper_mount: [f64; 3],
+    extended: f64,
+}
+
+fn corner_word(engine: &mut Engine, _: &Session) {
+    engine.register_fn("corner", |map: Map| -> Result<i64, Box<EvalAltResult>> {
+        arguments::read::<Corner>(map.into(), "the corner")
+            .map(|_| 1)
+            .map_err(ScriptError::into)
+    });
+}
+
+#[test]
+fn a_mistake_in_a_key_is_shown_at_the_key() {
+    let garage = Garage {
+        registrars: vec![corner_word],
+        ..Garage::new()
+    };
+    let script = "let front = corner(#{\n    coilover: #{\n        uper_mount: [1, 2, 3],\n        extended: 371,\n    },\n});";
+    let report = fails(
+        &garage,
+        script,
+        "the corner has no key `coilover.uper_mount`",
+        3,
+        9,
+    );
+    assert_eq!(report.help.as_deref(), Some("did you mean `upper_mount`?"));
+    assert_eq!(garage.shown(&report), RECORDED_KEY);
+    let changed = "let map = #{ coilover: #{ upper_mount: [1, 2, 3], extended: 371 } };\nmap.coilover.extended = \"14.6\";\nlet front = corner(map);";
+    fails(
+        &garage,
+        changed,
+        "`coilover.extended`: expected a number, got the text \"14.6\"",
+        2,
+        14,
+    );
+    let elsewhere = "let front = corner(#{ coilover: 7 });";
+    fails(
+        &garage,
+        elsewhere,
+        "`coilover`: expected a map #{ }, got the whole number 7",
+        1,
+        23,
+    );
+}
+
+const RECORDED_KEY: &str = "";
+
+#[test]
+fn failed_checks_decide_the_exit_code() {
+    fn check(engine: &mut Engine, session: &Session) {
+        let session = session.clone();
+        engine.register_fn("check", move |holds: bool| {
+            if !holds {
+                session.record_failed_check();
+            }
+        });
+    }
+    let garage = Garage {
+        registrars: vec![check],
+        ..Garage::new()
+    };
+    assert_eq!(garage.run("check(true);").unwrap().exit_code(), 0);
+    let outcome = garage.run("check(true); check(false); check(false);").unwrap();
+    assert_eq!((outcome.failed_checks, outcome.exit_code()), (2, 1));
+}
+
+#[test]
+fn the_program_runs_a_script_and_says_what_is_wrong() {
+    let garage = Garage::new();
+    garage.file("good.rhai", "print(\"half is \" + fmt(1.0 / 2, 2));");
+    garage.file("bad.rhai", "print(\"here\");\nassert(1 > 2, \"too close\");");
+    let kin = |arguments: &[&str]| {
+        let output = assert_cmd::Command::cargo_bin("kin")
+            .unwrap()
+            .current_dir(garage.path(""))
+            .args(arguments)
+            .output()
+            .unwrap();
+        let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+        (output.status.code(), text(&output.stdout), text(&output.stderr))
+    };
+    assert_eq!(
+        kin(&["run", "good.rhai"]),
+        (Some(0), "half is 0.50\n".to_owned(), String::new())
+    );
+    assert_eq!(
+        kin(&["run", "good.rhai", "--quiet"]),
+        (Some(0), String::new(), String::new())
+    );
+    let (code, printed, error) = kin(&["run", "bad.rhai"]);
+    assert_eq!(
+        (code, printed.as_str(), error.as_str()),
+        (Some(2), "here\n", RECORDED_PROGRAM)
+    );
+    let (code, _, error) = kin(&["run", "absent.rhai"]);
+    assert!(
+        code == Some(2) && error.contains("there is no script file \"absent.rhai\""),
+        "{error}"
+    );
+    let (code, _, error) = kin(&["run", "good.rhai", "--output", "."]);
+    assert!(
+        code == Some(2) && error.contains("holds the script itself"),
+        "{error}"
+    );
+    let (code, _, _) = kin(&["run"]);
+    assert_eq!(code, Some(2));
+    let (code, help, _) = kin(&["--help"]);
+    assert!(
+        code == Some(0) && help.contains("Exit code: 0 when every check holds"),
+        "{help}"
+    );
+    assert!(!garage.path("good-output").exists());
+}
+
+const RECORDED_PROGRAM: &str = "";
