@@ -18,3 +18,4 @@ pub mod stroke_sheet;
 pub mod sweep;
 pub mod table;
 pub mod units;
+pub mod vocabulary;

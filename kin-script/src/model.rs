@@ -3,6 +3,7 @@
 mod file;
 mod read;
 
+pub(crate) use file::to_value;
 pub use file::{ModelFile, ModelFormat};
 pub use read::from_map;
 

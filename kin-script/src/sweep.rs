@@ -119,6 +119,7 @@ impl Sweep {
                     .with_key(variable.key()),
             );
         }
+        goes_together(&suspension, asked.iter().map(|(variable, _)| *variable))?;
         let rows = combinations(asked);
         let value = |row: &[f64], wanted: Variable| {
             asked
@@ -130,11 +131,6 @@ impl Sweep {
         let failed = |error: Error| ScriptError::new(error.to_string());
         let stops = match &*suspension {
             Suspension::Corner(corner) => {
-                only(
-                    asked,
-                    &[Variable::Travel, Variable::Bump, Variable::Rack],
-                    "a corner",
-                )?;
                 let ride = corner.ride_travel().map_err(failed)?;
                 let stops = rows.iter().map(|row| {
                     let bump = value(row, Variable::Bump).map(|bump| ride + bump);
@@ -145,11 +141,6 @@ impl Sweep {
             }
             Suspension::Axle(axle) => {
                 use Variable::{Bump, Roll, Travel, TravelLeft, TravelRight};
-                only(
-                    asked,
-                    &[Travel, Bump, Roll, TravelLeft, TravelRight],
-                    "a live axle",
-                )?;
                 let ride = axle.ride_travel().map_err(failed)?;
                 let stops = rows.iter().map(|row| {
                     let bump = value(row, Bump).map(|bump| ride + bump);
@@ -336,28 +327,38 @@ fn combinations(asked: &[Values]) -> Vec<Vec<f64>> {
     rows
 }
 
-fn only(asked: &[Values], known: &[Variable], layout: &str) -> Result<(), ScriptError> {
-    let has = |variable: Variable| asked.iter().any(|(other, _)| *other == variable);
-    for (variable, _) in asked {
+/// Whether these variables go with the layout and with one another.
+///
+/// # Errors
+/// The first that does not, with those that would.
+pub fn goes_together(
+    suspension: &Suspension,
+    variables: impl Iterator<Item = Variable>,
+) -> Result<(), ScriptError> {
+    use Variable::{Bump, Rack, Roll, Travel, TravelLeft, TravelRight};
+    let (known, layout): (&[Variable], _) = match suspension {
+        Suspension::Corner(_) => (&[Travel, Bump, Rack], "a corner"),
+        Suspension::Axle(_) => (&[Travel, Bump, Roll, TravelLeft, TravelRight], "a live axle"),
+    };
+    let variables: Vec<Variable> = variables.collect();
+    for variable in &variables {
         if !known.contains(variable) {
             let names: Vec<String> = known.iter().map(|known| format!("`{}`", known.key())).collect();
-            return Err(
-                ScriptError::new(format!("{layout} has no `{}` to sweep", variable.key()))
-                    .with_help(format!("it can be swept along {}", names.join(", ")))
-                    .with_key(variable.key()),
-            );
+            return Err(ScriptError::new(format!("{layout} is not moved along `{}`", variable.key()))
+                .with_help(format!("it is moved along {}", names.join(", ")))
+                .with_key(variable.key()));
         }
     }
     for (first, second) in [
-        (Variable::Travel, Variable::Bump),
-        (Variable::Travel, Variable::TravelLeft),
-        (Variable::Travel, Variable::TravelRight),
-        (Variable::Bump, Variable::TravelLeft),
-        (Variable::Bump, Variable::TravelRight),
-        (Variable::Roll, Variable::TravelLeft),
-        (Variable::Roll, Variable::TravelRight),
+        (Travel, Bump),
+        (Travel, TravelLeft),
+        (Travel, TravelRight),
+        (Bump, TravelLeft),
+        (Bump, TravelRight),
+        (Roll, TravelLeft),
+        (Roll, TravelRight),
     ] {
-        if has(first) && has(second) {
+        if variables.contains(&first) && variables.contains(&second) {
             return Err(ScriptError::new(format!(
                 "`{}` and `{}` say the same thing twice",
                 first.key(),
