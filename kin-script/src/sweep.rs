@@ -344,9 +344,11 @@ pub fn goes_together(
     for variable in &variables {
         if !known.contains(variable) {
             let names: Vec<String> = known.iter().map(|known| format!("`{}`", known.key())).collect();
-            return Err(ScriptError::new(format!("{layout} is not moved along `{}`", variable.key()))
-                .with_help(format!("it is moved along {}", names.join(", ")))
-                .with_key(variable.key()));
+            return Err(
+                ScriptError::new(format!("{layout} is not moved along `{}`", variable.key()))
+                    .with_help(format!("it is moved along {}", names.join(", ")))
+                    .with_key(variable.key()),
+            );
         }
     }
     for (first, second) in [

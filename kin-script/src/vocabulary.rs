@@ -15,17 +15,37 @@ use kin_core::Error;
 use kin_core::pickups::PickupError;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 5] =
-    [described::register, swept::register, checks::register, pictures::register, output::register];
+pub const REGISTRARS: [Registrar; 5] = [
+    described::register,
+    swept::register,
+    checks::register,
+    pictures::register,
+    output::register,
+];
 
 /// The names a script must not define itself, and the keys to suggest when one is misspelt.
 #[must_use]
 pub fn words() -> Words {
-    let topics = [described::NAMES, swept::NAMES, checks::NAMES, pictures::NAMES, output::NAMES];
+    let topics = [
+        described::NAMES,
+        swept::NAMES,
+        checks::NAMES,
+        pictures::NAMES,
+        output::NAMES,
+    ];
     let reserved = topics.concat().into_iter().map(str::to_owned).collect();
-    let keys = described::KEYS.iter().chain(swept::KEYS).chain(checks::KEYS).map(|key| (*key).to_owned());
-    let curves = crate::readings::Reading::corner_names().into_iter().chain(crate::readings::Reading::axle_names());
-    Words { reserved, keys: keys.chain(curves).collect() }
+    let keys = described::KEYS
+        .iter()
+        .chain(swept::KEYS)
+        .chain(checks::KEYS)
+        .map(|key| (*key).to_owned());
+    let curves = crate::readings::Reading::corner_names()
+        .into_iter()
+        .chain(crate::readings::Reading::axle_names());
+    Words {
+        reserved,
+        keys: keys.chain(curves).collect(),
+    }
 }
 
 /// A core error as a script's error, with the key it is about where there is one.
@@ -39,7 +59,9 @@ pub(crate) fn core_error(error: &Error) -> ScriptError {
             | PickupError::UnknownPart { field, .. }
             | PickupError::Incomplete { field, .. },
         ) => Some(field),
-        Error::Pickups(PickupError::TooClose { first, .. } | PickupError::TooFar { first, .. }) => Some(first),
+        Error::Pickups(PickupError::TooClose { first, .. } | PickupError::TooFar { first, .. }) => {
+            Some(first)
+        }
         _ => None,
     };
     match field {

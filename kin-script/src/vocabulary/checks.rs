@@ -8,7 +8,8 @@ use crate::model::Suspension;
 use crate::stroke_sheet::stroke_sheet;
 use crate::units::{Measure, Units};
 use kin_core::checks::{
-    DamperStroke, Finding, Remedy, RemedyKind, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke, worst,
+    DamperStroke, Finding, Remedy, RemedyKind, StrokeQuestion, Verdict, check_axle_stroke,
+    check_corner_stroke, worst,
 };
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use serde::Deserialize;
@@ -18,8 +19,22 @@ pub(super) const NAMES: &[&str] = &["stroke", "check_stroke"];
 
 /// Names that can be read from a stroke check, for suggestions.
 pub(super) const KEYS: &[&str] = &[
-    "verdict", "findings", "dampers", "bump_to_stop", "bump_to_metal", "droop_to_top_out", "length_at_ride",
-    "stroke_used_at_ride", "remedies", "change", "window_from", "window_to", "statement", "value", "limit", "at",
+    "verdict",
+    "findings",
+    "dampers",
+    "bump_to_stop",
+    "bump_to_metal",
+    "droop_to_top_out",
+    "length_at_ride",
+    "stroke_used_at_ride",
+    "remedies",
+    "change",
+    "window_from",
+    "window_to",
+    "statement",
+    "value",
+    "limit",
+    "at",
 ];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
@@ -49,28 +64,32 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         .register_type_with_name::<ScriptStroke>("stroke")
         .register_fn("to_string", |stroke: &mut ScriptStroke| stroke.text())
         .register_indexer_get(|stroke: &mut ScriptStroke, name: &str| stroke.get(name));
-    let about = "Keys: `bump` and `droop` (wheel travel wanted from ride height) and `margin` (travel left below which a \
-        limit is tight); what is absent is taken from the model'"'"'s `wanted`.\n\n\
-        `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\" or \"fails\"), `bump_to_stop`, `bump_to_metal`, \
-        `droop_to_top_out`, `length_at_ride`, `stroke_used_at_ride`, `findings` (a list of maps with `subject`, `verdict`, \
-        `value`, `limit`, `margin`, `at`, `statement`, `remedies`), and `dampers`, the same for each damper of an axle.";
     Word {
         name: "stroke",
         parameters: &["model: model", "wanted: map", "stroke"],
-        documentation: &format!("The stroke check as a what-if: it does not count for the exit code.\n\n{about}"),
+        documentation: "The stroke check as a what-if: it does not count for the exit code.\n\n\
+            Asked and read like `check_stroke`.",
     }
-    .register(engine, |model: &mut ScriptModel, wanted: Map| stroke(model, wanted));
+    .register(engine, |model: &mut ScriptModel, wanted: Map| {
+        stroke(model, wanted)
+    });
     engine.register_fn("stroke", |model: &mut ScriptModel| stroke(model, Map::new()));
     Word {
         name: "check_stroke",
         parameters: &["model: model", "wanted: map", "stroke"],
-        documentation: &format!(
-            "The stroke check of this car: if it fails, the program exits with 1.\n\n{about}"
-        ),
+        documentation: "The stroke check of this car: if it fails, the program exits with 1.\n\n\
+            Keys: `bump` and `droop` (wheel travel wanted from ride height) and `margin` (travel left below which a limit is \
+            tight); what is absent is taken from the model's `wanted`.\n\n\
+            `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\" or \"fails\"), `bump_to_stop`, \
+            `bump_to_metal`, `droop_to_top_out`, `length_at_ride`, `stroke_used_at_ride`, `findings` (a list of maps with \
+            `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`), and `dampers`, the same for each \
+            damper of an axle.",
     }
     .register(engine, counted(session));
     let count = counted(session);
-    engine.register_fn("check_stroke", move |model: &mut ScriptModel| count(model, Map::new()));
+    engine.register_fn("check_stroke", move |model: &mut ScriptModel| {
+        count(model, Map::new())
+    });
 }
 
 /// The check that counts for the exit code.
@@ -89,7 +108,11 @@ fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
     let question: Question = arguments::read(Dynamic::from_map(wanted), "the wanted travel")?;
     let units = model.model.units;
     let length = |value: Option<f64>| value.map(|value| value * units.length.millimetres());
-    for (value, key) in [(question.bump, "bump"), (question.droop, "droop"), (question.margin, "margin")] {
+    for (value, key) in [
+        (question.bump, "bump"),
+        (question.droop, "droop"),
+        (question.margin, "margin"),
+    ] {
         if value.is_some_and(|value| value < 0.0) {
             return Err(ScriptError::new(format!("the wanted `{key}` is negative"))
                 .with_help("count it from ride height, positive in its own direction")
@@ -107,7 +130,11 @@ fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
         Suspension::Axle(axle) => check_axle_stroke(axle, &question),
     };
     let dampers = dampers.map_err(|error| core_error(&error))?;
-    Ok(ScriptStroke(Arc::new(Stroke { title: model.model.title.clone(), units, dampers })))
+    Ok(ScriptStroke(Arc::new(Stroke {
+        title: model.model.title.clone(),
+        units,
+        dampers,
+    })))
 }
 
 impl Stroke {
@@ -126,7 +153,11 @@ impl Stroke {
     /// What can be read of one damper.
     fn damper(&self, damper: &DamperStroke) -> Map {
         let budget = &damper.budget;
-        let findings: Array = damper.findings.iter().map(|finding| self.finding(finding).into()).collect();
+        let findings: Array = damper
+            .findings
+            .iter()
+            .map(|finding| self.finding(finding).into())
+            .collect();
         [
             ("damper", damper.damper.clone().into()),
             ("verdict", worst(&damper.findings).word().into()),
@@ -138,7 +169,10 @@ impl Stroke {
             ("stroke_used_at_ride", budget.stroke_used_at_ride.into()),
             ("motion_ratio_at_ride", budget.motion_ratio_at_ride.into()),
             ("mock_up_at_ride", self.length(damper.mock_up.at_ride)),
-            ("mock_up_at_stop_contact", self.length(damper.mock_up.at_stop_contact)),
+            (
+                "mock_up_at_stop_contact",
+                self.length(damper.mock_up.at_stop_contact),
+            ),
             ("mock_up_at_full_droop", self.length(damper.mock_up.at_full_droop)),
         ]
         .into_iter()
@@ -147,7 +181,11 @@ impl Stroke {
     }
 
     fn finding(&self, finding: &Finding) -> Map {
-        let remedies: Array = finding.remedies.iter().map(|remedy| self.remedy(remedy).into()).collect();
+        let remedies: Array = finding
+            .remedies
+            .iter()
+            .map(|remedy| self.remedy(remedy).into())
+            .collect();
         [
             ("subject", finding.subject.clone().into()),
             ("verdict", finding.verdict.word().into()),
@@ -155,7 +193,13 @@ impl Stroke {
             ("limit", self.length(finding.limit)),
             ("margin", self.length(finding.margin)),
             ("at", self.maybe(finding.at_travel)),
-            ("statement", finding.statement.render(|length| self.units.length.text(length)).into()),
+            (
+                "statement",
+                finding
+                    .statement
+                    .render(|length| self.units.length.text(length))
+                    .into(),
+            ),
             ("remedies", remedies.into()),
         ]
         .into_iter()
@@ -169,7 +213,13 @@ impl Stroke {
             ("change", self.length(remedy.change)),
             ("window_from", self.length(remedy.window.0)),
             ("window_to", self.length(remedy.window.1)),
-            ("text", remedy.sentence.render(|length| self.units.length.text(length)).into()),
+            (
+                "text",
+                remedy
+                    .sentence
+                    .render(|length| self.units.length.text(length))
+                    .into(),
+            ),
         ]
         .into_iter()
         .map(|(key, value): (&str, Dynamic)| (key.into(), value))
@@ -177,7 +227,7 @@ impl Stroke {
     }
 }
 
-const fn remedy_word(kind: RemedyKind) -> &'"'"'static str {
+const fn remedy_word(kind: RemedyKind) -> &'static str {
     match kind {
         RemedyKind::UpperMountAlongDamper => "upper_mount_along_damper",
         RemedyKind::UpperMountUp => "upper_mount_up",
@@ -198,11 +248,19 @@ impl ScriptStroke {
         match name {
             "verdict" => return Ok(stroke.verdict().word().into()),
             "dampers" => {
-                return Ok(stroke.dampers.iter().map(|damper| Dynamic::from(stroke.damper(damper))).collect::<Array>().into());
+                return Ok(stroke
+                    .dampers
+                    .iter()
+                    .map(|damper| Dynamic::from(stroke.damper(damper)))
+                    .collect::<Array>()
+                    .into());
             }
             "findings" => {
                 let findings = stroke.dampers.iter().flat_map(|damper| &damper.findings);
-                return Ok(findings.map(|finding| Dynamic::from(stroke.finding(finding))).collect::<Array>().into());
+                return Ok(findings
+                    .map(|finding| Dynamic::from(stroke.finding(finding)))
+                    .collect::<Array>()
+                    .into());
             }
             _ => {}
         }
@@ -214,7 +272,7 @@ impl ScriptStroke {
         let mut map = stroke.damper(only);
         map.remove(name).ok_or_else(|| {
             let error = ScriptError::new(format!("a stroke check has no `{name}`"));
-            match crate::explain::suggest(name, map.keys().map(rhai::Identifier::as_str)) {
+            match crate::explain::suggest(name, map.keys().map(|key| key.as_str())) {
                 Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")).into(),
                 None => error.into(),
             }

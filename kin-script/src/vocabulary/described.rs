@@ -10,17 +10,78 @@ use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
 
-pub(super) const NAMES: &[&str] =
-    &["double_wishbone", "live_axle", "load", "mirrored", "right_corner", "ride_travel", "reach"];
+pub(super) const NAMES: &[&str] = &[
+    "double_wishbone",
+    "live_axle",
+    "load",
+    "mirrored",
+    "right_corner",
+    "ride_travel",
+    "reach",
+];
 
 /// Keys of descriptions, for suggestions.
 pub(super) const KEYS: &[&str] = &[
-    "title", "provenance", "layout", "unit", "rate_unit", "side", "upper_arm", "lower_arm", "tie_rod", "wheel", "coilover",
-    "damper", "spring", "ride_height", "stops", "wanted", "right", "links", "wheels", "pinion", "coilovers", "dampers",
-    "springs", "front_pivot", "rear_pivot", "ball_joint", "inner", "outer", "centre", "tyre_radius", "camber", "toe",
-    "upper_mount", "lower_mount", "rides_on", "extended", "compressed", "bump_stop", "upper_stud", "lower_stud", "rate",
-    "free_length", "upper_seat", "lower_seat", "travel", "damper_length", "hub_to_lip", "hub_to_lip_as_measured", "bump",
-    "droop", "margin", "straps", "name", "length", "body", "axle", "stiffness", "left", "point", "nose_up",
+    "title",
+    "provenance",
+    "layout",
+    "unit",
+    "rate_unit",
+    "side",
+    "upper_arm",
+    "lower_arm",
+    "tie_rod",
+    "wheel",
+    "coilover",
+    "damper",
+    "spring",
+    "ride_height",
+    "stops",
+    "wanted",
+    "right",
+    "links",
+    "wheels",
+    "pinion",
+    "coilovers",
+    "dampers",
+    "springs",
+    "front_pivot",
+    "rear_pivot",
+    "ball_joint",
+    "inner",
+    "outer",
+    "centre",
+    "tyre_radius",
+    "camber",
+    "toe",
+    "upper_mount",
+    "lower_mount",
+    "rides_on",
+    "extended",
+    "compressed",
+    "bump_stop",
+    "upper_stud",
+    "lower_stud",
+    "rate",
+    "free_length",
+    "upper_seat",
+    "lower_seat",
+    "travel",
+    "damper_length",
+    "hub_to_lip",
+    "hub_to_lip_as_measured",
+    "bump",
+    "droop",
+    "margin",
+    "straps",
+    "name",
+    "length",
+    "body",
+    "axle",
+    "stiffness",
+    "left",
+    "point",
+    "nose_up",
 ];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
@@ -36,8 +97,14 @@ pub(super) struct ScriptModel {
 
 impl ScriptModel {
     fn new(model: Model) -> Result<Self, ScriptError> {
-        let map = to_dynamic(to_value(&model)?).try_cast::<Map>().unwrap_or_default();
-        Ok(Self { map, model: Arc::new(model), suspension: OnceLock::new() })
+        let map = to_dynamic(to_value(&model)?)
+            .try_cast::<Map>()
+            .unwrap_or_default();
+        Ok(Self {
+            map,
+            model: Arc::new(model),
+            suspension: OnceLock::new(),
+        })
     }
 
     /// The model in millimetres, validated; worked out once.
@@ -54,10 +121,16 @@ impl ScriptModel {
             return Ok(value.clone());
         }
         let error = ScriptError::new(format!("the model {:?} has no `{key}`", self.model.title));
-        let known = self.map.keys().map(rhai::Identifier::as_str).chain(KEYS.iter().copied());
+        let known = self
+            .map
+            .keys()
+            .map(|key| key.as_str())
+            .chain(KEYS.iter().copied());
         let error = match suggest(key, known) {
             Some(nearest) if nearest != key => error.with_help(format!("did you mean `{nearest}`?")),
-            _ if KEYS.contains(&key) => error.with_help(format!("it was not given; set it with `.{key} = #{{ .. }}`")),
+            _ if KEYS.contains(&key) => {
+                error.with_help(format!("it was not given; set it with `.{key} = #{{ .. }}`"))
+            }
             _ => error,
         };
         Err(error.into())
@@ -80,7 +153,7 @@ impl ScriptModel {
         .map_err(|error| core_error(&error))
     }
 
-    /// A length in the reader'"'"'s unit.
+    /// A length in the reader's unit.
     pub(super) fn shown(&self, millimetres: f64) -> f64 {
         self.model.units.from_core(millimetres, Measure::LENGTH)
     }
@@ -127,7 +200,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     Word {
         name: "load",
         parameters: &["file: text", "model"],
-        documentation: "Reads a model file (`.toml` or `.json`) from the script'"'"'s own folder.",
+        documentation: "Reads a model file (`.toml` or `.json`) from the script's own folder.",
     }
     .register(engine, move |file: &str| load(&reading, file));
     Word {
@@ -143,21 +216,22 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     }
     .register(engine, |model: &mut ScriptModel| -> Answer<ScriptModel> {
         let right = model.model.right_corner().ok_or_else(|| {
-            ScriptError::new("an axle has no right corner").with_help("its right side is part of the same model")
+            ScriptError::new("an axle has no right corner")
+                .with_help("its right side is part of the same model")
         })?;
         Ok(ScriptModel::new(right)?)
     });
     Word {
         name: "ride_travel",
         parameters: &["model: model", "number"],
-        documentation: "Wheel travel at ride height, counted from the pickups as measured, in the model'"'"'s unit.",
+        documentation: "Wheel travel at ride height, counted from the pickups as measured, in the model's unit.",
     }
     .register(engine, |model: &mut ScriptModel| -> Answer<f64> { Ok(model.shown(model.ride_travel()?)) });
     Word {
         name: "reach",
         parameters: &["model: model", "map"],
         documentation: "Where the linkage itself ends: `bump` and `droop` as wheel travel from the pickups as measured, \
-            in the model'"'"'s unit; `()` where it has no end.",
+            in the model's unit; `()` where it has no end.",
     }
     .register(engine, |model: &mut ScriptModel| -> Answer<Map> {
         let reach = match &*model.suspension()? {
@@ -173,8 +247,14 @@ fn load(session: &Session, file: &str) -> Answer<ScriptModel> {
     let format = ModelFormat::of(Path::new(file)).ok_or_else(|| {
         ScriptError::new(format!("{file:?} is no model file")).with_help("model files end in .toml or .json")
     })?;
-    let text = session.script_folder().read_text(file, session.limits().file_bytes)?;
-    let in_file = |error: ScriptError| ScriptError { what: format!("{file}: {}", error.what), key: None, ..error };
+    let text = session
+        .script_folder()
+        .read_text(file, session.limits().file_bytes)?;
+    let in_file = |error: ScriptError| ScriptError {
+        what: format!("{file}: {}", error.what),
+        key: None,
+        ..error
+    };
     let model = ScriptModel::new(ModelFile::read(&text, format).map_err(in_file)?)?;
     model.suspension().map_err(in_file)?;
     Ok(model)
@@ -182,7 +262,11 @@ fn load(session: &Session, file: &str) -> Answer<ScriptModel> {
 
 fn mirrored(point: Array) -> Answer<Array> {
     let [x, y, z] = point.as_slice() else {
-        return Err(ScriptError::new(format!("a point has three numbers [x, y, z], this one has {}", point.len())).into());
+        return Err(ScriptError::new(format!(
+            "a point has three numbers [x, y, z], this one has {}",
+            point.len()
+        ))
+        .into());
     };
     let y = finite(y, "y of the point")?;
     Ok(vec![x.clone(), (-y).into(), z.clone()])

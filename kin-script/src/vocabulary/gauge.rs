@@ -47,7 +47,9 @@ impl Gauge {
         let place = match &*suspension {
             Suspension::Corner(corner) => {
                 let rack = asked.rack.unwrap_or(0.0);
-                corner.at(heave, rack).map_err(|error| core_error(&error.into()))?;
+                corner
+                    .at(heave, rack)
+                    .map_err(|error| core_error(&error.into()))?;
                 Place::Corner { travel: heave, rack }
             }
             Suspension::Axle(axle) => {
@@ -64,15 +66,21 @@ impl Gauge {
                 Place::Axle(travel)
             }
         };
-        Ok(Self { model: Arc::clone(&model.model), suspension, place })
+        Ok(Self {
+            model: Arc::clone(&model.model),
+            suspension,
+            place,
+        })
     }
 
-    /// The value of a name, in the reader'"'"'s units; `()` where it does not exist.
+    /// The value of a name, in the reader's units; `()` where it does not exist.
     pub(super) fn get(&mut self, name: &str) -> Result<Dynamic, Box<EvalAltResult>> {
         let units = self.model.units;
         match (&*self.suspension, self.place) {
             (Suspension::Corner(corner), Place::Corner { travel, rack }) => {
-                let position = corner.at(travel, rack).map_err(|error| core_error(&error.into()))?;
+                let position = corner
+                    .at(travel, rack)
+                    .map_err(|error| core_error(&error.into()))?;
                 if let Some(found) = of_corner(name, &position, &units) {
                     return Ok(found);
                 }
@@ -97,11 +105,22 @@ fn number(value: Option<f64>, measure: Measure, units: &Units) -> Dynamic {
 }
 
 fn point(place: Point, units: &Units) -> Dynamic {
-    place.iter().map(|value| Dynamic::from(units.from_core(*value, Measure::LENGTH))).collect::<rhai::Array>().into()
+    place
+        .iter()
+        .map(|value| Dynamic::from(units.from_core(*value, Measure::LENGTH)))
+        .collect::<rhai::Array>()
+        .into()
 }
 
 fn rate(part: Option<f64>, units: &Units) -> Dynamic {
-    number(part, Measure { dimension: Dimension::Rate, per_travel: false }, units)
+    number(
+        part,
+        Measure {
+            dimension: Dimension::Rate,
+            per_travel: false,
+        },
+        units,
+    )
 }
 
 /// The two parts of a wheel rate, by the end of the name.
@@ -114,7 +133,7 @@ fn wheel_rate_part(name: &str, rate_here: Option<WheelRate>, units: &Units) -> D
 }
 
 /// Places and parts of a corner that are no curves.
-fn of_corner(name: &str, position: &CornerPosition<'"'"'_>, units: &Units) -> Option<Dynamic> {
+fn of_corner(name: &str, position: &CornerPosition<'_>, units: &Units) -> Option<Dynamic> {
     let place = match name {
         "upper_ball_joint" => position.upper_ball_joint(),
         "lower_ball_joint" => position.lower_ball_joint(),
@@ -124,7 +143,11 @@ fn of_corner(name: &str, position: &CornerPosition<'"'"'_>, units: &Units) -> Op
         "contact_point" => position.contact_point(),
         "damper_lower_mount" => position.damper_ends()?.1,
         "wheel_rate_from_spring" | "wheel_rate_geometric" => {
-            return Some(wheel_rate_part(name, CornerCurve::WheelRate.wheel_rate_at(position), units));
+            return Some(wheel_rate_part(
+                name,
+                CornerCurve::WheelRate.wheel_rate_at(position),
+                units,
+            ));
         }
         "travel" => return Some(number(Some(position.travel()), Measure::LENGTH, units)),
         "rack" => return Some(number(Some(position.rack()), Measure::LENGTH, units)),
@@ -134,7 +157,7 @@ fn of_corner(name: &str, position: &CornerPosition<'"'"'_>, units: &Units) -> Op
 }
 
 /// Places and parts of an axle that are no curves.
-fn of_axle(name: &str, position: &AxlePosition<'"'"'_>, units: &Units) -> Option<Dynamic> {
+fn of_axle(name: &str, position: &AxlePosition<'_>, units: &Units) -> Option<Dynamic> {
     let place = match name {
         "wheel_centre_left" => position.wheel_centres().0,
         "wheel_centre_right" => position.wheel_centres().1,
@@ -147,8 +170,9 @@ fn of_axle(name: &str, position: &AxlePosition<'"'"'_>, units: &Units) -> Option
         "travel_right" => return Some(number(Some(position.travel().right), Measure::LENGTH, units)),
         "link_stretch" => {
             let stretch = position.link_stretch().into_iter();
-            let map: Map =
-                stretch.map(|(name, length)| (name.into(), number(Some(length), Measure::LENGTH, units))).collect();
+            let map: Map = stretch
+                .map(|(name, length)| (name.into(), number(Some(length), Measure::LENGTH, units)))
+                .collect();
             return Some(map.into());
         }
         _ => return axle_wheel_rate_part(name, position, units),
@@ -156,8 +180,10 @@ fn of_axle(name: &str, position: &AxlePosition<'"'"'_>, units: &Units) -> Option
     Some(point(place, units))
 }
 
-fn axle_wheel_rate_part(name: &str, position: &AxlePosition<'"'"'_>, units: &Units) -> Option<Dynamic> {
-    let curve = name.strip_suffix("_from_spring").or_else(|| name.strip_suffix("_geometric"))?;
+fn axle_wheel_rate_part(name: &str, position: &AxlePosition<'_>, units: &Units) -> Option<Dynamic> {
+    let curve = name
+        .strip_suffix("_from_spring")
+        .or_else(|| name.strip_suffix("_geometric"))?;
     let curve = AxleCurve::from_key(curve).filter(|curve| curve.info().dimension == Dimension::Rate)?;
     Some(wheel_rate_part(name, curve.wheel_rate_at(position), units))
 }

@@ -24,11 +24,16 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
 }
 
 fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<EvalAltResult>> {
-    let ending = Path::new(file).extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
+    let ending = Path::new(file)
+        .extension()
+        .and_then(|ending| ending.to_str())
+        .unwrap_or("")
+        .to_ascii_lowercase();
     let text = if let Some(table) = what.read_lock::<ScriptTable>() {
         table_text(&table.0, &ending)?
     } else if let Some(model) = what.read_lock::<ScriptModel>() {
-        let format = ModelFormat::of(Path::new(file)).ok_or_else(|| wrong_ending("a model", ".toml or .json"))?;
+        let format =
+            ModelFormat::of(Path::new(file)).ok_or_else(|| wrong_ending("a model", ".toml or .json"))?;
         ModelFile::write(&model.model, format)?
     } else if let Some(stroke) = what.read_lock::<ScriptStroke>() {
         plain(stroke.text(), &ending, "a stroke check")?
@@ -36,9 +41,16 @@ fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<Eva
         plain(text.to_string(), &ending, "a text")?
     } else {
         let got = crate::explain::value_words(what);
-        return Err(ScriptError::new(format!("expected a table, a model, a stroke check or a text, got {got}")).into());
+        return Err(ScriptError::new(format!(
+            "expected a table, a model, a stroke check or a text, got {got}"
+        ))
+        .into());
     };
-    Ok(session.output_folder().write(file, text.as_bytes())?.display().to_string())
+    Ok(session
+        .output_folder()
+        .write(file, text.as_bytes())?
+        .display()
+        .to_string())
 }
 
 fn table_text(table: &Table, ending: &str) -> Result<String, ScriptError> {
@@ -52,7 +64,11 @@ fn table_text(table: &Table, ending: &str) -> Result<String, ScriptError> {
 }
 
 fn plain(text: String, ending: &str, what: &str) -> Result<String, ScriptError> {
-    if ["txt", "md"].contains(&ending) { Ok(text + "\n") } else { Err(wrong_ending(what, ".txt or .md")) }
+    if ["txt", "md"].contains(&ending) {
+        Ok(text + "\n")
+    } else {
+        Err(wrong_ending(what, ".txt or .md"))
+    }
 }
 
 fn wrong_ending(what: &str, endings: &str) -> ScriptError {

@@ -48,12 +48,16 @@ pub fn entries(session: &Session) -> Vec<Entry> {
     let mut entries: Vec<Entry> = metadata
         .into_iter()
         .filter(|function| {
-            !function.doc_comments.is_empty() && (own.contains(&function.name) || session.words().reserved.contains(&function.name))
+            !function.doc_comments.is_empty()
+                && (own.contains(&function.name) || session.words().reserved.contains(&function.name))
         })
         .map(|function| {
             let parameters = function.params.iter().map(|parameter| {
                 let name = parameter.name.as_deref().unwrap_or("value");
-                parameter.kind.as_ref().map_or_else(|| name.to_owned(), |kind| format!("{name}: {kind}"))
+                parameter
+                    .kind
+                    .as_ref()
+                    .map_or_else(|| name.to_owned(), |kind| format!("{name}: {kind}"))
             });
             let call = format!("{}({})", function.name, parameters.collect::<Vec<_>>().join(", "));
             let documentation: Vec<&str> = function
@@ -62,7 +66,11 @@ pub fn entries(session: &Session) -> Vec<Entry> {
                 .flat_map(|comment| comment.lines())
                 .map(|line| line.trim_start_matches("///").trim())
                 .collect();
-            Entry { name: function.name.clone(), call, documentation: documentation.join("\n").trim().to_owned() }
+            Entry {
+                name: function.name.clone(),
+                call,
+                documentation: documentation.join("\n").trim().to_owned(),
+            }
         })
         .collect();
     entries.sort_by(|a, b| a.name.cmp(&b.name));
