@@ -26,13 +26,14 @@ pub(super) const KEYS: &[&str] = &["travel", "bump", "rack", "roll", "travel_lef
 /// Positions that one sweep visits at most.
 const MOST_POSITIONS: usize = 100_000;
 
+/// In a grid the last of these runs fastest and is the one that curves are plotted against.
 const VARIABLES: [Variable; 6] = [
-    Variable::Travel,
-    Variable::Bump,
     Variable::Rack,
     Variable::Roll,
-    Variable::TravelLeft,
     Variable::TravelRight,
+    Variable::TravelLeft,
+    Variable::Bump,
+    Variable::Travel,
 ];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
