@@ -12,7 +12,7 @@ use kin_core::pickups::{DoubleWishbone, LiveAxle, Measured, Quantity};
 use kin_core::{Axle, Corner, Error, curves::Dimension};
 
 /// A description with its units. Numbers stay as they were written; the core gets millimetres from
-/// [`Model::corner`] and [`Model::axle`].
+/// [`Model::suspension`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct Model {
     /// What it is called on sheets and pictures.

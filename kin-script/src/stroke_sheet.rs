@@ -104,7 +104,8 @@ fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
             stopper(&stroke.first_in_droop, unit)
         ),
     );
-    let bar = |value: f64| format!("{} ({})", length(value), sixteenth(value));
+    // A bar is cut with whatever tape is at hand: both units, whatever the model is in.
+    let bar = |value: f64| format!("{} ({})", LengthUnit::Millimetre.text(value), sixteenth(value));
     line(
         "mock-up bar",
         format!(
