@@ -16,14 +16,16 @@ use crate::host::{
 /// Exit code of anything that is an error. A failed check has 1, which [`Outcome::exit_code`] gives.
 const ERROR: u8 = 2;
 
+const EXIT_CODES: &str = "Exit code: 0 when every check holds or is tight, 1 when a check fails, \
+    2 when something is wrong with the script or the command.";
+
 /// Does the coilover fit, what does the wheel do, and which change makes it right: from pickup points in a short
 /// script.
 #[derive(Debug, Parser)]
 #[command(
     name = "kin",
     version,
-    after_help = "Exit code: 0 when every check holds or is tight, 1 when a check fails, \
-    2 when something is wrong with the script or the command."
+    after_help = EXIT_CODES
 )]
 struct Arguments {
     #[command(subcommand)]
@@ -33,6 +35,7 @@ struct Arguments {
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Run a script and write its outputs into a folder.
+    #[command(after_help = EXIT_CODES)]
     Run(Run),
 }
 
