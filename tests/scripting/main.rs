@@ -1,14 +1,15 @@
 //! The tests of scripts as users run them.
-
 #![allow(
     clippy::expect_used,
     clippy::panic,
     clippy::unwrap_used,
-    reason = "a test stops by panicking"
+    reason = "a test that cannot be set up has failed"
 )]
 
 mod support;
 
+mod folders;
 mod hostile;
 mod mistakes;
 mod model_files;
+mod program;

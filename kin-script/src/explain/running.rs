@@ -3,7 +3,7 @@
 use rhai::{Engine, EvalAltResult};
 
 use super::locate;
-use super::parsing::{lower_first, parse_error};
+use super::parsing::{lower_first, nothing_to_go_through, parse_error};
 use super::suggestion::suggest;
 use super::wording::{joined, kind, value_words, with_article};
 use crate::host::{ScriptError, Session};
@@ -55,8 +55,7 @@ pub(super) fn run_error(
             ScriptError::new(format!("`{name}` is a constant and cannot be changed"))
                 .with_help("define it with `let`")
         }
-        EvalAltResult::ErrorFor(_) => ScriptError::new("`for` needs something to go through, after `in`")
-            .with_help("go through a list, a range such as 0..5, or the keys of a map: map.keys()"),
+        EvalAltResult::ErrorFor(_) => nothing_to_go_through(),
         EvalAltResult::ErrorDataRace(..) => {
             ScriptError::new("a closure uses a value that is being changed at the same moment")
                 .with_help("copy the value into a variable of its own before the closure")
@@ -172,13 +171,23 @@ fn unknown_key(name: &str, session: &Session) -> ScriptError {
     }
 }
 
-/// The engine writes `Unknown property 'x' - a getter is not registered for type 'T'`.
+/// The engine writes `Unknown property 'x' - a getter is not registered for type 'T'`, or `no writable property 'x' -
+/// a setter is not registered for type 'T' to handle 'f64'`.
 fn unknown_property(text: &str, engine: &Engine) -> ScriptError {
     let quoted: Vec<&str> = text.split('\'').skip(1).step_by(2).collect();
-    let [name, type_name] = quoted[..] else {
-        return ScriptError::new(lower_first(text));
+    let (name, owner, unknown) = match quoted[..] {
+        [name, owner] => {
+            let owner = kind(owner);
+            let what = format!("{} has no property `{name}`", with_article(&owner));
+            (name, owner, ScriptError::new(what))
+        }
+        [name, owner, value] => {
+            let (owner, value) = (kind(owner), with_article(&kind(value)));
+            let what = format!("`{name}` of {} cannot be set to {value}", with_article(&owner));
+            (name, owner, ScriptError::new(what))
+        }
+        _ => return ScriptError::new(lower_first(text)),
     };
-    let owner = kind(type_name);
     let getters: Vec<String> = signatures(engine)
         .into_iter()
         .filter_map(|(function, kinds)| {
@@ -186,12 +195,6 @@ fn unknown_property(text: &str, engine: &Engine) -> ScriptError {
             (kinds.first() == Some(&owner)).then_some(property)
         })
         .collect();
-    let is_setter = text.contains("setter");
-    let unknown = if is_setter {
-        ScriptError::new(format!("`{name}` of {} cannot be changed", with_article(&owner)))
-    } else {
-        ScriptError::new(format!("{} has no property `{name}`", with_article(&owner)))
-    };
     match suggest(name, getters.iter().map(String::as_str)) {
         Some(nearest) => unknown.with_help(format!("did you mean `{nearest}`?")),
         None => unknown,
