@@ -7,7 +7,8 @@ use crate::sheet::plot::{Axis, Band, BandKind, Emphasis, Figure, Limit, LimitKin
 use crate::sweep::{Sweep, Variable};
 use crate::table::fixed;
 use crate::units::{Measure, Units};
-use kin_core::curves::{AxleCurve, CornerCurve, Dimension};
+use kin_core::Dimension;
+use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::Damper;
 
 /// Panels that one figure holds at most.
@@ -173,6 +174,7 @@ fn least_span(measure: Measure, units: &Units) -> f64 {
         Dimension::Angle => 0.1_f64.to_radians(),
         Dimension::Ratio => 0.01,
         Dimension::Rate => 0.1,
+        _ => 1e-3,
     };
     units.from_core(if measure.per_travel { core / 100.0 } else { core }, measure)
 }

@@ -5,7 +5,7 @@ use super::gauge::{Asked, Gauge};
 use crate::host::{ScriptError, Session, Word, finite};
 use crate::sweep::{Sweep, Values, Variable};
 use crate::table::Table;
-use kin_core::curves::Dimension;
+use kin_core::Dimension;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, ImmutableString, Map};
 use std::sync::Arc;
 
