@@ -11,3 +11,4 @@ mod folders;
 mod hostile;
 mod mistakes;
 mod program;
+mod random_scripts;
