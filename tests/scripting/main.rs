@@ -13,3 +13,4 @@ mod hostile;
 mod mistakes;
 mod model_files;
 mod program;
+mod random_scripts;
