@@ -1,6 +1,6 @@
 //! Layouts whose motion can be written down by hand.
 
-mod axle;
+pub(crate) mod axle;
 mod corner;
 
 /// Fails with the numbers when they differ by more than the tolerance.

@@ -10,7 +10,7 @@ const PANHARD_MM: f64 = 900.0;
 const PANHARD_HEIGHT_MM: f64 = 380.0;
 
 /// Four equal links straight back and a level panhard rod from the body on the right to the axle on the left.
-fn parallel_links() -> LiveAxle {
+pub(crate) fn parallel_links() -> LiveAxle {
     let link = |y: f64, z: f64| Link {
         body: Point::new(-2_000.0, y, z),
         axle: Point::new(-2_000.0 - LINK_MM, y, z),

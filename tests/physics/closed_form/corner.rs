@@ -86,16 +86,18 @@ fn equal_parallel_arms() {
     }
 }
 
-/// Equal parallel arms reach as far as they are long, up and down.
+/// Equal parallel arms reach as far as they are long, up and down: no farther, and up to there.
 #[test]
 fn equal_parallel_arms_end_upright() {
-    let reach = Corner::new(&parallel_arms()).expect("a corner").reach();
-    // All five rods stand upright together, so more than the travel is undetermined there: the path branches.
-    for limit in [reach.highest, reach.lowest.map(|lowest| -lowest)]
-        .into_iter()
-        .flatten()
-    {
-        close(limit, ARM_MM, 1e-6, "limit of reach");
+    let corner = Corner::new(&parallel_arms()).expect("a corner");
+    for sign in [1.0, -1.0] {
+        let z: f64 = sign * (ARM_MM - 0.1);
+        let position = corner.at(z, 0.0).expect("within reach");
+        let inward = (ARM_MM.powi(2) - z.powi(2)).sqrt();
+        let found = C::HalfTrackChange.value(&position).expect("a value");
+        close(found, inward - ARM_MM, 1e-8, "close to the end");
+        let refused = corner.at(sign * (ARM_MM + 0.1), 0.0);
+        assert!(refused.is_err(), "{refused:?}");
     }
 }
 
