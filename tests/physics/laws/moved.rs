@@ -182,7 +182,9 @@ fn a_scaled_corner() {
                 let dimension = curve.info().dimension;
                 let (value, found) = (curve.value(&here), curve.value(&there));
                 let (Some(value), Some(found)) = (value, found) else {
-                    prop_assert_eq!(value, found, "{:?}", curve);
+                    // Only an instant centre some kilometres away may count as at infinity for one of them.
+                    let far = value.or(found).is_none_or(|value| value.abs() > 1e6);
+                    prop_assert!(far, "{curve:?}: {value:?} and {found:?}");
                     continue;
                 };
                 let expected = grown(dimension, value, scale);

@@ -1,12 +1,10 @@
 //! Every exact rate equals a difference of its curve.
 //!
-//! Differences over 0.25 and 0.5 mm are taken over five points each, `(8 (f(h) - f(-h)) - (f(2h) - f(-2h))) / 12 h`, and
-//! extrapolated: what is left is of the order h^6 f^(7), far below round-off on linkages of some hundred millimetres. A
-//! pose is good to about 1e-13 mm, which over 0.25 mm is 1e-12 of slope on a length. The tolerance, 2e-7 of the slope (or
-//! of the value over a metre, where that is more), leaves room for curves that grow fast. Where the two differences
-//! disagree by ten times that, the curve runs off to infinity nearby and they are no witness; such places are counted,
-//! and must be few.
+//! The tolerance, 2e-7 of the slope (or of the value over a metre, where that is more), leaves room for curves that grow
+//! fast. Where the differences over two steps disagree by ten times that, the curve runs off to infinity nearby and they
+//! are no witness; such places are counted, and must be few.
 
+use super::difference::Slope;
 use super::random::{axle, corner, hold, travel_within};
 use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::{Along, Axle, AxleAlong, AxleTravel, Corner};
@@ -17,12 +15,6 @@ const TOLERANCE: f64 = 2e-7;
 const METRE: f64 = 1_000.0;
 /// Slopes below this (per mm) are compared with it.
 const SMALL: f64 = 1e-5;
-
-/// The slope over five points at 0, with `step` between them.
-fn slope(curve: &impl Fn(f64) -> Option<f64>, step: f64) -> Option<f64> {
-    let over = |distance: f64| Some(curve(distance)? - curve(-distance)?);
-    Some((8.0 * over(step)? - over(2.0 * step)?) / (12.0 * step))
-}
 
 /// How many comparisons were made, and how many were left out near infinity.
 #[derive(Default)]
@@ -40,14 +32,13 @@ impl Tally {
         label: &str,
     ) -> Result<(), TestCaseError> {
         let count = |tally: &Cell<usize>| tally.set(tally.get() + 1);
-        let (Some(fine), Some(coarse)) = (slope(&curve, 0.25), slope(&curve, 0.5)) else {
+        let Some(difference) = Slope::of(curve) else {
             count(&self.near_infinity);
             return Ok(());
         };
-        // The error of five points goes with the fourth power of the step.
-        let slope = fine + (fine - coarse) / 15.0;
+        let slope = difference.extrapolated();
         let tolerance = TOLERANCE * slope.abs().max(value.abs() / METRE).max(SMALL);
-        if (fine - coarse).abs() > 10.0 * tolerance {
+        if (difference.fine - difference.coarse).abs() > 10.0 * tolerance {
             count(&self.near_infinity);
             return Ok(());
         }
@@ -144,6 +135,10 @@ fn rates_of_an_axle() {
     tally.finish(1_000);
 }
 
+/// The first rates stored with a pose belong to the pose one correction before it and may differ by 1e-11 of themselves
+/// (the solver's own rule); ten times that is allowed.
+const STORED: f64 = 1e-10;
+
 /// A motion ratio is minus the rate of the damper's length, and roll steer the quotient of two rates.
 #[test]
 fn ratios_are_rates() {
@@ -157,7 +152,7 @@ fn ratios_are_rates() {
         ] {
             let ratio = ratio.value(&position).expect("a value");
             let rate = length.rate(&position, Along::Travel).expect("a rate");
-            prop_assert!((ratio + rate).abs() <= 1e-12, "{ratio} and {rate}");
+            prop_assert!((ratio + rate).abs() <= STORED, "{ratio} and {rate}");
         }
         Ok(())
     });
@@ -180,11 +175,11 @@ fn ratios_are_rates() {
         ] {
             let ratio = ratio.value(&position).expect("a value");
             let rate = rate(length, along);
-            prop_assert!((ratio - sign * rate).abs() <= 1e-12, "{ratio} and {rate}");
+            prop_assert!((ratio - sign * rate).abs() <= STORED, "{ratio} and {rate}");
         }
         let steer = rate(C::AxleSteer, AxleAlong::Roll) / rate(C::RollAngle, AxleAlong::Roll);
         let found = C::RollSteer.value(&position).expect("a value");
-        prop_assert!((found - steer).abs() <= 1e-11, "{found} and {steer}");
+        prop_assert!((found - steer).abs() <= STORED, "{found} and {steer}");
         Ok(())
     });
 }

@@ -1,5 +1,6 @@
 //! A wheel rate is the slope of the wheel force: spring force times motion ratio, against the wheel's own travel.
 
+use super::difference::Slope;
 use super::random::{axle, corner, hold, travel_within};
 use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::{Point, Spring};
@@ -11,12 +12,6 @@ fn force(spring: &Spring, (upper, lower): (Point, Point)) -> f64 {
     let installed = (upper - lower).norm() - spring.upper_seat - spring.lower_seat;
     let free = spring.free_length.expect("a free length");
     (spring.rate * (free - installed)).max(0.0)
-}
-
-/// The slope of a smooth curve over five points 0.5 mm apart: good to about 1e-11 of its size.
-fn slope(curve: impl Fn(f64) -> f64) -> f64 {
-    let over = |distance: f64| curve(distance) - curve(-distance);
-    (8.0 * over(0.5) - over(1.0)) / 6.0
 }
 
 #[test]
@@ -31,9 +26,9 @@ fn wheel_rate_of_a_corner() {
         let wheel_force = |step: f64| {
             let position = corner.at(travel + step, 0.0).expect("within reach");
             let length = CornerCurve::SpringLength.rate(&position, Along::Travel);
-            -length.expect("a rate") * force(spring, position.spring_ends().expect("a spring"))
+            Some(-length? * force(spring, position.spring_ends()?))
         };
-        let expected = slope(wheel_force);
+        let expected = Slope::of(wheel_force).expect("a slope").extrapolated();
         let position = corner.at(travel, 0.0).expect("within reach");
         let found = CornerCurve::WheelRate.value(&position).expect("a value");
         let miss = (found - expected).abs();
