@@ -9,7 +9,7 @@ mod mirrored;
 mod moved;
 mod path;
 mod poor;
-mod random;
+pub(crate) mod random;
 mod rates;
 mod roll_bind;
 mod wheel_force;

@@ -182,9 +182,12 @@ fn a_scaled_corner() {
                 let dimension = curve.info().dimension;
                 let (value, found) = (curve.value(&here), curve.value(&there));
                 let (Some(value), Some(found)) = (value, found) else {
-                    // Only an instant centre some kilometres away may count as at infinity for one of them.
-                    let far = value.or(found).is_none_or(|value| value.abs() > 1e6);
-                    prop_assert!(far, "{curve:?}: {value:?} and {found:?}");
+                    // An instant centre some kilometres away may count as at infinity for one of them.
+                    let one_sided = value.is_some() != found.is_some();
+                    prop_assert!(
+                        !one_sided || curve.info().key.contains("instant_centre"),
+                        "{curve:?}"
+                    );
                     continue;
                 };
                 let expected = grown(dimension, value, scale);
