@@ -1,3 +1,7 @@
 //! The `kin` program: arguments in, exit code out.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    kin_script::command_line::main()
+}

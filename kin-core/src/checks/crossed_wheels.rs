@@ -3,9 +3,9 @@
 use super::budget::DamperLengths;
 use super::damper_stroke::CHECK;
 use super::{Finding, Sentence, Verdict};
-use crate::Error;
 use crate::pose::PoseError;
 use crate::suspension::{Axle, AxleTravel, Mounted};
+use crate::{Dimension, Error};
 
 /// One damper of an axle, with one wheel at the wanted bump and the other at the wanted droop, or at ride height.
 pub(super) struct CrossedWheels<'a> {
@@ -110,6 +110,7 @@ impl CrossedWheels<'_> {
             } else {
                 Verdict::Holds
             },
+            dimension: Dimension::Length,
             value: length,
             limit,
             margin,
@@ -134,6 +135,7 @@ impl CrossedWheels<'_> {
             check: CHECK,
             subject: self.subject(),
             verdict: Verdict::Fails,
+            dimension: Dimension::Length,
             value: reached,
             limit: asked,
             margin: reached - asked,

@@ -5,9 +5,9 @@ use super::crossed_wheels::CrossedWheels;
 use super::remedy::{Misfit, Required};
 use super::stopper::{self, Stopper};
 use super::{Finding, Sentence, Verdict};
-use crate::Error;
 use crate::pickups::{Damper, PickupError, Side, Stops, Wanted, wanted_travel};
 use crate::suspension::{Axle, Corner, LengthCurve};
+use crate::{Dimension, Error};
 use nalgebra::Vector3;
 
 /// Wheel travel left beyond a limit below which a check says "tight" (mm), where the user states none: about what
@@ -385,6 +385,7 @@ impl Check<'_> {
             check: CHECK,
             subject: format!("{name}: {subject}"),
             verdict,
+            dimension: Dimension::Length,
             value: found,
             limit: wanted,
             margin,
@@ -432,6 +433,7 @@ impl Check<'_> {
             check: CHECK,
             subject: format!("{name}: who stops the suspension in {way}"),
             verdict,
+            dimension: Dimension::Length,
             value: found,
             limit: stop_travel,
             margin,
@@ -452,6 +454,7 @@ impl Check<'_> {
             check: CHECK,
             subject: format!("reach of the linkage in {way}"),
             verdict: Verdict::Fails,
+            dimension: Dimension::Length,
             value: limit,
             limit: wanted,
             margin: limit - wanted,

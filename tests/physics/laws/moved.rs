@@ -1,9 +1,9 @@
 //! Moving or scaling everything changes nothing that it should not.
 
 use super::random::{axle, corner, hold, travel_within};
-use kin_core::curves::{AxleCurve, CornerCurve, Dimension};
+use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::{DoubleWishbone, LiveAxle, Measured, Point, Quantity};
-use kin_core::{Along, Axle, AxleAlong, AxleTravel, Corner};
+use kin_core::{Along, Axle, AxleAlong, AxleTravel, Corner, Dimension};
 use proptest::prelude::*;
 
 /// Rounding of moved coordinates (1e-13 of a metre), carried through rates and instant centres some metres away.
@@ -155,7 +155,7 @@ fn a_moved_axle() {
 fn grown(dimension: Dimension, value: f64, scale: f64) -> f64 {
     match dimension {
         Dimension::Length => value * scale,
-        Dimension::Angle | Dimension::Ratio | Dimension::Rate => value,
+        _ => value,
     }
 }
 

@@ -1,0 +1,244 @@
+//! A model file on its own: stroke sheet, curves, pictures.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use clap::{Args, ValueEnum};
+
+use crate::host::{Outcome, ScriptError, Session};
+use crate::model::{Model, ModelFile, ModelFormat, Suspension};
+use crate::picture::{DrawnView, curves, linkage};
+use crate::stroke_sheet::stroke_sheet;
+use crate::sweep::{Sweep, Variable};
+use crate::table::{Table, TableError};
+use crate::vocabulary::core_error;
+use kin_core::checks::{
+    DamperStroke, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke, worst,
+};
+
+/// Curves of a corner that are shown unless others are asked for.
+const CORNER_CURVES: [&str; 7] = [
+    "camber",
+    "toe",
+    "caster",
+    "damper_length",
+    "motion_ratio",
+    "roll_centre_height",
+    "half_track_change",
+];
+/// Curves of an axle that are shown unless others are asked for.
+const AXLE_CURVES: [&str; 6] = [
+    "damper_length_left",
+    "motion_ratio_left",
+    "motion_ratio_roll_left",
+    "pinion_angle",
+    "roll_centre_height",
+    "anti_squat_slope",
+];
+/// Half the travel shown (mm) where the model wants none.
+const USUAL_TRAVEL_MM: f64 = 50.0;
+
+/// How a model's curves are shown.
+#[derive(Debug, Args)]
+pub(super) struct ModelOptions {
+    /// Model file only: the curves to show, such as camber,toe,camber_gain (`kin words curves` lists them).
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    curves: Vec<String>,
+    /// Model file only: least wheel travel from ride height, in the model's unit (droop negative).
+    #[arg(long, value_name = "TRAVEL", allow_negative_numbers = true)]
+    from: Option<f64>,
+    /// Model file only: greatest wheel travel from ride height, in the model's unit.
+    #[arg(long, value_name = "TRAVEL", allow_negative_numbers = true)]
+    to: Option<f64>,
+    /// Model file only: travel between two rows, in the model's unit.
+    #[arg(long, value_name = "TRAVEL")]
+    step: Option<f64>,
+    /// Model file only: print just the table of curves, in this form.
+    #[arg(long, value_enum, value_name = "FORM")]
+    format: Option<TableForm>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum TableForm {
+    /// Aligned columns.
+    Text,
+    /// Comma-separated values.
+    Csv,
+    /// A list of objects.
+    Json,
+}
+
+impl ModelOptions {
+    pub(super) fn is_given(&self) -> bool {
+        !self.curves.is_empty() || self.from.or(self.to).or(self.step).is_some() || self.format.is_some()
+    }
+
+    /// Whether the output is read by a program, which further lines would disturb.
+    pub(super) fn is_for_a_program(&self) -> bool {
+        self.format.is_some()
+    }
+}
+
+pub(super) fn run(file: &Path, session: &Session, options: &ModelOptions) -> Result<Outcome, ScriptError> {
+    let shown = file.display().to_string();
+    let in_file = |error: ScriptError| ScriptError {
+        what: format!("{shown}: {}", error.what),
+        ..error
+    };
+    let format =
+        ModelFormat::of(file).ok_or_else(|| ScriptError::new(format!("{shown} is no model file")))?;
+    let name = file.file_name().unwrap_or_default().to_string_lossy();
+    let text = session
+        .script_folder()
+        .read_text(&name, session.limits().file_bytes)?;
+    let model = Arc::new(ModelFile::read(&text, format).map_err(in_file)?);
+    let suspension = Arc::new(model.suspension().map_err(|error| in_file(core_error(&error)))?);
+    let strokes = strokes(&suspension)?;
+    let sweep = sweep(&model, &suspension, &strokes, options)?;
+    let names: Vec<String> = if options.curves.is_empty() {
+        usual_curves(&sweep)?
+    } else {
+        options.curves.clone()
+    };
+    let table = sweep.table(&names)?;
+    if let Some(form) = options.format {
+        session.print(written(&table, form)?.trim_end());
+    } else {
+        sheets(session, &model, &suspension, &strokes, (&sweep, &names, &table))?;
+    }
+    let findings = strokes.iter().flat_map(|stroke| &stroke.findings);
+    if worst(findings) == Verdict::Fails {
+        session.record_failed_check();
+    }
+    Ok(session.outcome())
+}
+
+/// Prints the sheet and the table, and writes them and the pictures into the output folder.
+fn sheets(
+    session: &Session,
+    model: &Model,
+    suspension: &Suspension,
+    strokes: &[DamperStroke],
+    (sweep, names, table): (&Sweep, &[String], &Table),
+) -> Result<(), ScriptError> {
+    let failed = |error: &dyn std::fmt::Display| ScriptError::new(error.to_string());
+    let folder = session.output_folder();
+    if strokes.is_empty() {
+        session.print(&format!(
+            "{}: no damper is given, so there is no stroke check.",
+            model.title
+        ));
+    } else {
+        let sheet = stroke_sheet(&model.title, strokes, &model.units);
+        session.print(&sheet);
+        folder.write("stroke.txt", (sheet + "\n").as_bytes())?;
+    }
+    session.print(&format!("\n{}", table.text()));
+    folder.write(
+        "curves.csv",
+        table.csv().map_err(|error| failed(&error))?.as_bytes(),
+    )?;
+    let on_one_sheet = names.get(..names.len().min(6)).unwrap_or(names);
+    let figure = curves(&model.title, &[(String::new(), sweep)], on_one_sheet)?;
+    folder.write(
+        "curves.svg",
+        figure.svg().map_err(|error| failed(&error))?.as_bytes(),
+    )?;
+    let (droop, bump) = ends(sweep);
+    let drawing = linkage(
+        model,
+        suspension,
+        &[DrawnView::Front, DrawnView::Side],
+        droop,
+        bump,
+    )?;
+    folder.write(
+        "linkage.svg",
+        drawing.svg().map_err(|error| failed(&error))?.as_bytes(),
+    )?;
+    Ok(())
+}
+
+/// The travels that a sweep from ride height ends at (mm, both positive).
+fn ends(sweep: &Sweep) -> (f64, f64) {
+    let travels = sweep.places.iter().filter_map(|row| row.first().copied());
+    let (least, greatest) = travels.fold((0.0_f64, 0.0_f64), |(least, greatest), travel| {
+        (least.min(travel), greatest.max(travel))
+    });
+    (-least, greatest)
+}
+
+fn strokes(suspension: &Suspension) -> Result<Vec<DamperStroke>, ScriptError> {
+    let question = StrokeQuestion::default();
+    let checked = match suspension {
+        Suspension::Corner(corner) if corner.pickups().any_damper().is_some() => {
+            check_corner_stroke(corner, &question).map(|only| vec![only])
+        }
+        Suspension::Axle(axle) if axle.pickups().any_dampers().is_some() => {
+            check_axle_stroke(axle, &question)
+        }
+        _ => Ok(Vec::new()),
+    };
+    checked.map_err(|error| core_error(&error))
+}
+
+/// From full droop to bump-stop contact, in round numbers of the model's unit, unless asked otherwise.
+fn sweep(
+    model: &Arc<Model>,
+    suspension: &Arc<Suspension>,
+    strokes: &[DamperStroke],
+    options: &ModelOptions,
+) -> Result<Sweep, ScriptError> {
+    let unit = model.units.length.millimetres();
+    let step = options.step.unwrap_or(if unit > 1.0 { 0.25 } else { 5.0 });
+    if !(step.is_finite() && step > 0.0) {
+        return Err(
+            ScriptError::new(format!("a step of {step} makes no rows")).with_help("give a step above 0")
+        );
+    }
+    let sensible = |travel: Option<f64>| travel.filter(|travel| (10.0..250.0).contains(travel));
+    let stroke = strokes.first();
+    let droop = sensible(stroke.and_then(|stroke| stroke.first_in_droop.1)).unwrap_or(USUAL_TRAVEL_MM);
+    let bump = sensible(stroke.and_then(|stroke| stroke.budget.bump_to_stop)).unwrap_or(USUAL_TRAVEL_MM);
+    let rounded = |travel: f64| (travel / unit / step).floor() * step;
+    let from = options.from.unwrap_or_else(|| -rounded(droop));
+    let to = options.to.unwrap_or_else(|| rounded(bump));
+    let rows = ((to - from) / step + 1e-6).floor();
+    if !(rows.is_finite() && (1.0..=100_000.0).contains(&rows)) {
+        return Err(ScriptError::new(format!(
+            "from {from} to {to} in steps of {step} is not a range of travel"
+        )));
+    }
+    let travels = (0..=rows as usize)
+        .map(|row| (from + step * row as f64) * unit)
+        .collect();
+    Sweep::new(
+        Arc::clone(model),
+        Arc::clone(suspension),
+        &[(Variable::Bump, travels)],
+    )
+}
+
+/// The usual curves of the layout that the model has the parts for.
+fn usual_curves(sweep: &Sweep) -> Result<Vec<String>, ScriptError> {
+    let usual: &[&str] = match *sweep.suspension {
+        Suspension::Corner(_) => &CORNER_CURVES,
+        Suspension::Axle(_) => &AXLE_CURVES,
+    };
+    let mut names = Vec::with_capacity(usual.len());
+    for name in usual {
+        if sweep.values(sweep.reading(name)?)?.iter().any(Option::is_some) {
+            names.push((*name).to_owned());
+        }
+    }
+    Ok(names)
+}
+
+fn written(table: &Table, form: TableForm) -> Result<String, ScriptError> {
+    let failed = |error: TableError| ScriptError::new(error.to_string());
+    match form {
+        TableForm::Text => Ok(table.text()),
+        TableForm::Csv => table.csv().map_err(failed),
+        TableForm::Json => table.json().map_err(failed),
+    }
+}

@@ -1,0 +1,89 @@
+//! `kin run`: a script, or a model file on its own.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use clap::Args;
+
+use super::model_sheet::{self, ModelOptions};
+use super::{Ended, say};
+use crate::explain::Report;
+use crate::host::{
+    Limits, Outcome, OutputFolder, Printer, ScriptError, ScriptFolder, Session, Setup, Silent, Terminal,
+    run_file,
+};
+use crate::model::ModelFormat;
+use crate::vocabulary;
+
+/// The arguments of `kin run`.
+#[derive(Debug, Args)]
+pub(super) struct Run {
+    /// A script (.rhai), or a model file (.toml or .json). A script may read files of its own folder, and nothing
+    /// outside it.
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    /// The folder outputs land in; nothing is written outside it. By default FILE-output, where you are.
+    #[arg(long, value_name = "FOLDER")]
+    output: Option<PathBuf>,
+    /// Print nothing but errors.
+    #[arg(long)]
+    quiet: bool,
+    #[command(flatten)]
+    model: ModelOptions,
+}
+
+impl Run {
+    pub(super) fn carry_out(&self) -> Ended {
+        let session = self.session().map_err(Report::without_place)?;
+        let outcome = if ModelFormat::of(&self.file).is_some() {
+            model_sheet::run(&self.file, &session, &self.model).map_err(Report::without_place)?
+        } else {
+            if self.model.is_given() {
+                let error =
+                    ScriptError::new("--curves, --from, --to, --step and --format go with a model file")
+                        .with_help("in a script, say so with `sweep`, `table` and `save`");
+                return Err(Report::without_place(error));
+            }
+            run_file(&self.file, &session, &vocabulary::REGISTRARS)?
+        };
+        if !self.quiet && !self.model.is_for_a_program() {
+            show(&outcome, &self.output_path());
+        }
+        Ok(outcome.exit_code())
+    }
+
+    fn session(&self) -> Result<Session, ScriptError> {
+        let limits = Limits::default();
+        let folder = ScriptFolder::new(self.file.parent().unwrap_or(Path::new("")))?;
+        let output_folder = OutputFolder::new(self.output_path(), &folder, &limits)?;
+        let printer: Arc<dyn Printer> = if self.quiet {
+            Arc::new(Silent)
+        } else {
+            Arc::new(Terminal)
+        };
+        Ok(Session::new(Setup {
+            script_folder: folder,
+            output_folder,
+            limits,
+            printer,
+            words: vocabulary::words(),
+        }))
+    }
+
+    fn output_path(&self) -> PathBuf {
+        self.output.clone().unwrap_or_else(|| {
+            let stem = self.file.file_stem().unwrap_or_default().to_string_lossy();
+            PathBuf::from(format!("{stem}-output"))
+        })
+    }
+}
+
+/// Says what was written.
+fn show(outcome: &Outcome, folder: &Path) {
+    let files = match outcome.files.len() {
+        0 => return,
+        1 => "1 file".to_owned(),
+        count => format!("{count} files"),
+    };
+    say(&format!("Wrote {files} into {}", folder.display()));
+}

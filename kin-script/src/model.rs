@@ -1,0 +1,108 @@
+//! A suspension as described in a file or a script: its title, its units, and its pickups in those units.
+
+mod file;
+mod read;
+
+pub(crate) use file::to_value;
+pub use file::{ModelFile, ModelFormat};
+pub use read::from_map;
+
+use crate::units::Units;
+use kin_core::pickups::{DoubleWishbone, LiveAxle, Measured, Quantity};
+use kin_core::{Axle, Corner, Dimension, Error};
+
+/// A description with its units. Numbers stay as they were written; the core gets millimetres from
+/// [`Model::suspension`].
+#[derive(Debug, Clone, PartialEq)]
+pub struct Model {
+    /// What it is called on sheets and pictures.
+    pub title: String,
+    /// Where the numbers come from, in the user's words.
+    pub provenance: Option<String>,
+    /// The units of every number.
+    pub units: Units,
+    /// The pickups.
+    pub body: Body,
+}
+
+/// The two layouts.
+#[derive(Debug, Clone, PartialEq)]
+#[allow(clippy::large_enum_variant, reason = "a handful exist at a time")]
+pub enum Body {
+    /// A corner with double wishbones, and the other corner where it is given apart.
+    DoubleWishbone {
+        /// The corner described.
+        corner: DoubleWishbone,
+        /// The right corner, when it is not the mirror image of the left one.
+        right: Option<DoubleWishbone>,
+    },
+    /// A live axle on links.
+    LiveAxle(LiveAxle),
+}
+
+/// A suspension in millimetres, ready to be moved.
+#[derive(Debug, Clone)]
+#[allow(clippy::large_enum_variant, reason = "a handful exist at a time")]
+pub enum Suspension {
+    /// A corner.
+    Corner(Corner),
+    /// An axle.
+    Axle(Axle),
+}
+
+impl Model {
+    /// The suspension in millimetres, validated.
+    ///
+    /// # Errors
+    /// Pickups that cannot be right, or that do not hold the wheel.
+    pub fn suspension(&self) -> Result<Suspension, Error> {
+        match &self.body {
+            Body::DoubleWishbone { corner, .. } => Ok(Suspension::Corner(Corner::new(&in_core_units(
+                corner,
+                &self.units,
+            ))?)),
+            Body::LiveAxle(axle) => Ok(Suspension::Axle(Axle::new(&in_core_units(axle, &self.units))?)),
+        }
+    }
+
+    /// The corner on the right: the one given apart, or the mirror image. None for an axle.
+    #[must_use]
+    pub fn right_corner(&self) -> Option<Self> {
+        let Body::DoubleWishbone { corner, right } = &self.body else {
+            return None;
+        };
+        let other = right.clone().unwrap_or_else(|| corner.mirrored());
+        Some(Self {
+            title: format!("{}, right", self.title),
+            body: Body::DoubleWishbone {
+                corner: other,
+                right: None,
+            },
+            ..self.clone()
+        })
+    }
+
+    /// The name of the layout in files.
+    #[must_use]
+    pub const fn layout(&self) -> &'static str {
+        match self.body {
+            Body::DoubleWishbone { .. } => "double_wishbone",
+            Body::LiveAxle(_) => "live_axle",
+        }
+    }
+}
+
+/// The same description in millimetres and N/mm.
+fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
+    let mut converted = described.clone();
+    let (length, rate) = (
+        units.core_units(Dimension::Length),
+        units.core_units(Dimension::Rate),
+    );
+    converted.visit(&mut |number, quantity| match quantity {
+        Quantity::Length => *number *= length,
+        Quantity::Rate => *number *= rate,
+        Quantity::Angle => {}
+    });
+    converted
+}

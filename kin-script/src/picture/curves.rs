@@ -1,0 +1,258 @@
+//! Curves of one or several sweeps as a figure, a panel for each reading.
+
+use crate::host::ScriptError;
+use crate::model::Suspension;
+use crate::readings::Reading;
+use crate::sheet::plot::{Axis, Band, BandKind, Emphasis, Figure, Limit, LimitKind, Panel, Series};
+use crate::sweep::{Sweep, Variable};
+use crate::table::fixed;
+use crate::units::{Measure, Units};
+use kin_core::Dimension;
+use kin_core::curves::{AxleCurve, CornerCurve};
+use kin_core::pickups::Damper;
+
+/// Panels that one figure holds at most.
+const MOST_PANELS: usize = 6;
+/// Curves that one panel holds at most: more cannot be told apart.
+const MOST_CURVES: usize = 8;
+
+/// A figure of the named readings.
+///
+/// * `runs`: sweeps with the names they are given in the figure; all along the same variable, in the same units
+///
+/// # Errors
+/// Unknown readings, sweeps that do not go together, and readings that exist nowhere along them.
+pub fn curves(title: &str, runs: &[(String, &Sweep)], names: &[String]) -> Result<Figure, ScriptError> {
+    let Some((_, first)) = runs.first() else {
+        return Err(ScriptError::new("there is no sweep to plot"));
+    };
+    if names.is_empty() || names.len() > MOST_PANELS {
+        return Err(ScriptError::new(format!(
+            "a figure has 1 to {MOST_PANELS} panels, {} asked",
+            names.len()
+        )));
+    }
+    let units = first.model.units;
+    if runs
+        .iter()
+        .any(|(_, run)| run.varied != first.varied || run.model.units != units)
+    {
+        return Err(ScriptError::new(
+            "the sweeps do not go on one picture: they vary different things, or in other units",
+        )
+        .with_help("sweep them all along the same variable, and describe the models in the same unit"));
+    }
+    let Some(&variable) = first.varied.last() else {
+        return Err(
+            ScriptError::new("the sweep varies nothing").with_help("give a list, such as steps(-50, 75, 5)")
+        );
+    };
+    let (words, low, high) = variable.words();
+    let mut figure = Figure {
+        title: title.to_owned(),
+        x: Axis::new(words, units.symbol(variable.measure())).with_words(low, high),
+        ..Figure::default()
+    };
+    for name in names {
+        figure.panels.push(panel(runs, name, &units)?);
+    }
+    if let Some(ride) = ride_place(runs, variable, &units)? {
+        figure.limits.push(Limit {
+            at: ride,
+            label: "ride height".into(),
+            kind: LimitKind::Reference,
+        });
+    }
+    let titles: Vec<String> = runs
+        .iter()
+        .map(|(name, _)| name.clone())
+        .filter(|name| !name.is_empty())
+        .collect();
+    figure.description = format!(
+        "{} against {}{}",
+        names.join(", "),
+        words.to_lowercase(),
+        if titles.is_empty() {
+            String::new()
+        } else {
+            format!("; curves: {}", titles.join(", "))
+        }
+    );
+    Ok(figure)
+}
+
+fn panel(runs: &[(String, &Sweep)], name: &str, units: &Units) -> Result<Panel, ScriptError> {
+    let mut panel: Option<(Reading, Panel)> = None;
+    for (place, (label, run)) in runs.iter().enumerate() {
+        let reading = run.reading(name)?;
+        let (_, panel) = panel.get_or_insert_with(|| {
+            let (low, high) = reading.sign_words();
+            let mut axis = Axis::new(reading.title(), units.symbol(reading.measure()));
+            axis.low_words = (!low.is_empty()).then(|| low.to_owned());
+            axis.high_words = (!high.is_empty()).then(|| high.to_owned());
+            axis.least_span = least_span(reading.measure(), units);
+            (reading, Panel::new(axis))
+        });
+        let looks_by_run = runs.len() > 1;
+        for (place_inside, (inner, points)) in grouped(run, reading)?.into_iter().enumerate() {
+            let name = match (label.is_empty(), inner.is_empty()) {
+                (false, false) => format!("{label}, {inner}"),
+                _ => format!("{label}{inner}"),
+            };
+            let look = if looks_by_run { place } else { place_inside };
+            panel.series.push(Series {
+                look: Some(look),
+                emphasis: if place == 0 {
+                    Emphasis::Strong
+                } else {
+                    Emphasis::Normal
+                },
+                end_values: looks_by_run || inner.is_empty(),
+                ..Series::new(name, points)
+            });
+        }
+    }
+    let Some((reading, mut panel)) = panel else {
+        return Err(ScriptError::new("there is no sweep to plot"));
+    };
+    if panel.series.len() > MOST_CURVES {
+        return Err(ScriptError::new(format!(
+            "{} curves in one panel cannot be told apart; at most {MOST_CURVES}",
+            panel.series.len()
+        ))
+        .with_help("plot fewer sweeps, or a grid with fewer values of its first variable"));
+    }
+    if panel
+        .series
+        .iter()
+        .all(|series| series.points.iter().all(|point| !point.1.is_finite()))
+    {
+        return Err(
+            ScriptError::new(format!("`{name}` has no value anywhere along the sweep"))
+                .with_help("does the model have the part it needs, such as a coilover or a spring?"),
+        );
+    }
+    if let Some((_, run)) = runs.first() {
+        panel.bands = stroke_bands(run, reading, units);
+    }
+    Ok(panel)
+}
+
+/// A name, which may be empty, and the points of a curve.
+type NamedCurve = (String, Vec<(f64, f64)>);
+
+/// The curve of a sweep, or one curve for each value of a grid's first variable.
+fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<NamedCurve>, ScriptError> {
+    let values = run.values(reading)?;
+    let inner = run.variable_values(run.varied.len().saturating_sub(1));
+    let points = inner.iter().zip(values).map(|(x, y)| (*x, y.unwrap_or(f64::NAN)));
+    if run.varied.len() < 2 {
+        return Ok(vec![(String::new(), points.collect())]);
+    }
+    let units = run.model.units;
+    let mut groups: Vec<NamedCurve> = Vec::new();
+    for (outer, point) in run.variable_values(0).into_iter().zip(points) {
+        let variable = run.varied.first().copied().unwrap_or(Variable::Travel);
+        let label = format!(
+            "{} {} {}",
+            variable.key().replace('_', " "),
+            fixed(outer, 1),
+            units.symbol(variable.measure())
+        );
+        match groups.last_mut() {
+            Some((name, points)) if *name == label => points.push(point),
+            _ => groups.push((label, vec![point])),
+        }
+    }
+    Ok(groups)
+}
+
+/// A span below which a curve counts as flat, so that round-off is not blown up to fill the panel.
+fn least_span(measure: Measure, units: &Units) -> f64 {
+    let core = match measure.dimension {
+        Dimension::Length => 1.0,
+        Dimension::Angle => 0.1_f64.to_radians(),
+        Dimension::Ratio => 0.01,
+        Dimension::Rate => 0.1,
+        _ => 1e-3,
+    };
+    units.from_core(if measure.per_travel { core / 100.0 } else { core }, measure)
+}
+
+/// Where ride height lies on the travel axis, when all sweeps agree on it.
+fn ride_place(
+    runs: &[(String, &Sweep)],
+    variable: Variable,
+    units: &Units,
+) -> Result<Option<f64>, ScriptError> {
+    if variable == Variable::Bump {
+        return Ok(Some(0.0));
+    }
+    if variable != Variable::Travel {
+        return Ok(None);
+    }
+    let mut common: Option<f64> = None;
+    for (_, run) in runs {
+        let ride = match &*run.suspension {
+            Suspension::Corner(corner) => corner.ride_travel(),
+            Suspension::Axle(axle) => axle.ride_travel(),
+        };
+        let ride = units.from_core(
+            ride.map_err(|error| ScriptError::new(error.to_string()))?,
+            Measure::LENGTH,
+        );
+        if common.is_some_and(|other| (other - ride).abs() > 1e-9) {
+            return Ok(None);
+        }
+        common = Some(ride);
+    }
+    Ok(common)
+}
+
+/// The damper's limits as zones, on a picture of its length.
+fn stroke_bands(run: &Sweep, reading: Reading, units: &Units) -> Vec<Band> {
+    let damper: Option<&Damper> = match (&*run.suspension, reading) {
+        (Suspension::Corner(corner), Reading::Corner(CornerCurve::DamperLength, None)) => {
+            corner.pickups().any_damper()
+        }
+        (Suspension::Axle(axle), Reading::Axle(AxleCurve::DamperLengthLeft, None)) => {
+            axle.pickups().any_dampers().map(|sides| &sides.left)
+        }
+        (Suspension::Axle(axle), Reading::Axle(AxleCurve::DamperLengthRight, None)) => axle
+            .pickups()
+            .any_dampers()
+            .and_then(|sides| sides.right.as_ref()),
+        _ => None,
+    };
+    let Some(damper) = damper else { return Vec::new() };
+    let shown = |length: f64| units.from_core(length, Measure::LENGTH);
+    let text = |length: f64| units.length.given_text(length);
+    let (extended, compressed) = (
+        damper.extended_between_mounts(),
+        damper.compressed_between_mounts(),
+    );
+    let contact = damper.stop_contact_between_mounts();
+    let mut bands = vec![
+        Band {
+            from: f64::NEG_INFINITY,
+            to: shown(compressed),
+            label: format!("metal to metal, {}", text(compressed)),
+            kind: BandKind::Barred,
+        },
+        Band {
+            from: shown(extended),
+            to: f64::INFINITY,
+            label: format!("topped out, {}", text(extended)),
+            kind: BandKind::Barred,
+        },
+    ];
+    if damper.bump_stop > 0.0 {
+        bands.push(Band {
+            from: shown(compressed),
+            to: shown(contact),
+            label: format!("on the bump stop from {}", text(contact)),
+            kind: BandKind::Care,
+        });
+    }
+    bands
+}

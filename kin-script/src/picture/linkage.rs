@@ -1,0 +1,212 @@
+//! The linkage to scale at droop, ride height and bump.
+
+use super::skeleton::{self, PartKind, Skeleton, WheelInSpace};
+use crate::host::ScriptError;
+use crate::model::{Model, Suspension};
+use crate::sheet::drawing::{
+    Bar, BarStyle, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Pose, ScaleUnit, Shape, View,
+    Wheel,
+};
+use crate::units::LengthUnit;
+use kin_core::AxleTravel;
+use kin_core::pickups::Point;
+use serde::Deserialize;
+
+/// Width of a tyre as drawn, as a share of its radius: descriptions do not give it.
+const DRAWN_TYRE_WIDTH: f64 = 0.65;
+/// Outer diameter of a spring as drawn (mm): descriptions do not give it.
+const DRAWN_SPRING_MM: f64 = 80.0;
+/// Share of a damper's extended length that its body takes, as drawn.
+const DRAWN_BODY: f64 = 0.5;
+
+/// A direction to look from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DrawnView {
+    /// From the front of the car; an axle is seen from behind.
+    Front,
+    /// From the left of the car.
+    Side,
+    /// From above, forward up.
+    Top,
+}
+
+/// Draws a suspension.
+///
+/// * `droop`, `bump`: wheel travel of the ghosts from ride height (mm, positive)
+///
+/// # Errors
+/// Positions that cannot be reached.
+pub fn linkage(
+    model: &Model,
+    suspension: &Suspension,
+    views: &[DrawnView],
+    droop: f64,
+    bump: f64,
+) -> Result<Drawing, ScriptError> {
+    let failed = |error: kin_core::Error| ScriptError::new(error.to_string());
+    let at = |from_ride: f64| -> Result<Skeleton, kin_core::Error> {
+        Ok(match suspension {
+            Suspension::Corner(corner) => {
+                skeleton::of_corner(&corner.at(corner.ride_travel()? + from_ride, 0.0)?)
+            }
+            Suspension::Axle(axle) => {
+                skeleton::of_axle(&axle.at(AxleTravel::both(axle.ride_travel()? + from_ride))?)
+            }
+        })
+    };
+    let unit = model.units.length;
+    let poses = [
+        (
+            Pose::Low,
+            format!("droop {}", unit.text(droop)),
+            at(-droop).map_err(failed)?,
+        ),
+        (
+            Pose::High,
+            format!("bump {}", unit.text(bump)),
+            at(bump).map_err(failed)?,
+        ),
+        (Pose::Main, "ride height".to_owned(), at(0.0).map_err(failed)?),
+    ];
+    let is_axle = matches!(suspension, Suspension::Axle(_));
+    Ok(Drawing {
+        title: model.title.clone(),
+        subtitle: Some("To scale; tyre width and spring diameter are not given and are drawn by eye".into()),
+        description: format!(
+            "Linkage at ride height, with {} of droop and {} of bump as ghosts",
+            unit.text(droop),
+            unit.text(bump)
+        ),
+        scale_unit: match unit {
+            LengthUnit::Millimetre => ScaleUnit::millimetre(),
+            LengthUnit::Inch => ScaleUnit::inch(),
+        },
+        views: views
+            .iter()
+            .map(|view| drawn(*view, is_axle, &poses, unit))
+            .collect(),
+        ..Drawing::default()
+    })
+}
+
+fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton); 3], unit: LengthUnit) -> View {
+    // Seen from the front, the left of the car is on the right of the sheet; seen from behind, on its left.
+    let across = if is_axle {
+        Direction::reversed("left")
+    } else {
+        Direction::new("left")
+    };
+    let (name, horizontal, vertical) = match view {
+        DrawnView::Front if is_axle => ("Rear view", across, Direction::new("up")),
+        DrawnView::Front => ("Front view", across, Direction::new("up")),
+        DrawnView::Side => ("Side view", Direction::reversed("forward"), Direction::new("up")),
+        DrawnView::Top => ("Top view", across, Direction::new("forward")),
+    };
+    let layers = poses.iter().map(|(pose, name, skeleton)| Layer {
+        pose: *pose,
+        name: name.clone(),
+        shapes: shapes(view, *pose == Pose::Main, skeleton, unit),
+    });
+    View {
+        layers: layers.collect(),
+        ..View::new(name, horizontal, vertical)
+    }
+}
+
+fn project(view: DrawnView, point: &Point) -> (f64, f64) {
+    match view {
+        DrawnView::Front => (point.y, point.z),
+        DrawnView::Side => (point.x, point.z),
+        DrawnView::Top => (point.y, point.x),
+    }
+}
+
+fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) -> Vec<Shape> {
+    let to = |point: &Point| project(view, point);
+    let mut shapes: Vec<Shape> = skeleton
+        .wheels
+        .iter()
+        .map(|wheel| Shape::Wheel(outline(view, wheel)))
+        .collect();
+    if main && view != DrawnView::Top {
+        shapes.extend(skeleton.contacts.first().map(|contact| Shape::Ground(contact.z)));
+    }
+    for part in &skeleton.parts {
+        let style = match part.kind {
+            PartKind::Link => BarStyle::Link,
+            PartKind::Arm => BarStyle::Arm,
+            PartKind::Upright => BarStyle::Upright,
+            PartKind::TieRod => BarStyle::TieRod,
+            PartKind::AxleTube => BarStyle::AxleTube,
+            PartKind::Damper => BarStyle::Damper {
+                body: DRAWN_BODY * (part.to - part.from).norm(),
+            },
+            PartKind::Spring => BarStyle::Spring {
+                diameter: DRAWN_SPRING_MM,
+                coils: 9,
+            },
+        };
+        shapes.push(Shape::Bar(Bar {
+            from: to(&part.from),
+            to: to(&part.to),
+            style,
+            label: None,
+        }));
+    }
+    for (name, place) in &skeleton.joints {
+        let label = (main && labelled(view, name)).then(|| name.clone());
+        shapes.push(Shape::Joint(Joint { at: to(place), label }));
+    }
+    if main && view == DrawnView::Front {
+        for (upper, lower) in skeleton.dampers.iter().take(1) {
+            let text = format!("{} between mounts", unit.text((upper - lower).norm()));
+            shapes.push(Shape::Dimension(Dimension {
+                from: to(lower),
+                to: to(upper),
+                place: DimensionPlace::Along,
+                text,
+            }));
+        }
+    }
+    shapes
+}
+
+/// Each joint is named where it is seen best; the same name in every view would crowd the sheet.
+fn labelled(view: DrawnView, name: &str) -> bool {
+    match view {
+        DrawnView::Front => name.contains("ball joint") || name.contains("damper"),
+        DrawnView::Side => name.contains("damper"),
+        DrawnView::Top => {
+            name.contains("pivot")
+                || name.contains("tie rod")
+                || name.contains("body")
+                || name.contains(", axle")
+        }
+    }
+}
+
+fn outline(view: DrawnView, wheel: &WheelInSpace) -> Wheel {
+    let centre = project(view, &wheel.centre);
+    let width = DRAWN_TYRE_WIDTH * wheel.radius;
+    let axis = &wheel.spin_axis;
+    // The wheel plane seen edge on is at right angles to the spin axis in the view.
+    match view {
+        DrawnView::Side => Wheel::Round {
+            centre,
+            radius: wheel.radius,
+        },
+        DrawnView::Front => Wheel::Edge {
+            centre,
+            radius: wheel.radius,
+            width,
+            plane: (-axis.z, axis.y),
+        },
+        DrawnView::Top => Wheel::Edge {
+            centre,
+            radius: wheel.radius,
+            width,
+            plane: (-axis.x, axis.y),
+        },
+    }
+}

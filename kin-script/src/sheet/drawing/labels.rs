@@ -1,0 +1,242 @@
+//! Labels of joints, bars, markers and ghosts, each where it covers least.
+
+use super::model::{Pose, Shape, View, Wheel};
+use super::pen::{Pen, Stroke};
+use super::projection::Projection;
+use crate::sheet::boxes::{Rect, Spot};
+use crate::sheet::colour::{AXIS, INK, SOFT_INK};
+use crate::sheet::place::{Placer, leader_end};
+use crate::sheet::text::{HALF_HEIGHT, LEADING, Type, clean, fit};
+
+const LETTERS: Type = Type::plain(12.0);
+const GHOST_LETTERS: Type = Type::plain(11.5);
+/// Widest label (CSS pixels).
+const WIDEST: f64 = 130.0;
+/// Longer ways from the place to its label get a leader line (CSS pixels).
+const CLOSE: f64 = 14.0;
+
+/// A label in search of room.
+struct Wanted {
+    anchor: Spot,
+    clearance: f64,
+    text: String,
+    ghost: bool,
+    /// What it names lies outside the view: an arrow in the text tells where, no leader line.
+    outside: bool,
+}
+
+/// Tells the search of room what is drawn.
+pub(super) fn add_obstacles(placer: &mut Placer, view: &View, projection: &Projection) {
+    for layer in &view.layers {
+        let main = layer.pose == Pose::Main;
+        for shape in &layer.shapes {
+            match shape {
+                Shape::Bar(bar) => {
+                    placer.avoid(
+                        projection.at(bar.from),
+                        projection.at(bar.to),
+                        if main { 1.0 } else { 0.35 },
+                    );
+                }
+                Shape::Joint(joint) => {
+                    let size = if main { 11.0 } else { 5.0 };
+                    placer.take(Rect::around(projection.at(joint.at), size, size));
+                    if main {
+                        placer.name_point(projection.at(joint.at));
+                    }
+                }
+                Shape::Wheel(wheel) => avoid_wheel(placer, wheel, projection, if main { 0.5 } else { 0.2 }),
+                Shape::Ground(height) => {
+                    let y = projection.at((0.0, *height)).1;
+                    placer.avoid((projection.cell.left, y), (projection.cell.right, y), 0.8);
+                }
+                Shape::Construction(line) => {
+                    placer.avoid(projection.at(line.from), projection.at(line.to), 0.5);
+                }
+                Shape::Marker(marker) if projection.cell.holds_spot(projection.at(marker.at)) => {
+                    placer.take(Rect::around(projection.at(marker.at), 12.0, 12.0));
+                    placer.name_point(projection.at(marker.at));
+                }
+                Shape::Marker(_) | Shape::Dimension(_) => {}
+            }
+        }
+    }
+}
+
+fn avoid_wheel(placer: &mut Placer, wheel: &Wheel, projection: &Projection, weight: f64) {
+    let centre = projection.at(wheel.centre());
+    let outline: Vec<Spot> = match wheel {
+        Wheel::Round { radius, .. } => (0..36)
+            .map(|step| f64::from(step).to_radians() * 10.0)
+            .map(|turn| {
+                (
+                    turn.cos() * radius * projection.scale,
+                    turn.sin() * radius * projection.scale,
+                )
+            })
+            .map(|(x, y)| (centre.0 + x, centre.1 + y))
+            .collect(),
+        Wheel::Edge {
+            radius, width, plane, ..
+        } => {
+            let length = plane.0.hypot(plane.1);
+            let along = (
+                plane.0 / length * projection.signs.0,
+                -plane.1 / length * projection.signs.1,
+            );
+            let (far, wide) = (radius * projection.scale, width / 2.0 * projection.scale);
+            [(1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (-1.0, 1.0)]
+                .map(|(a, b)| (a * far, b * wide))
+                .map(|(a, b)| {
+                    (
+                        centre.0 + along.0 * a - along.1 * b,
+                        centre.1 + along.1 * a + along.0 * b,
+                    )
+                })
+                .to_vec()
+        }
+    };
+    for (from, to) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+        placer.avoid(*from, *to, weight);
+    }
+}
+
+/// Draws the labels of a view; returns those for which there was no room.
+pub(super) fn draw(pen: &mut Pen, placer: &mut Placer, view: &View, projection: &Projection) -> Vec<String> {
+    let mut missing = Vec::new();
+    for label in wanted(view, projection) {
+        let (face, colour) = if label.ghost {
+            (GHOST_LETTERS, SOFT_INK)
+        } else {
+            (LETTERS, INK)
+        };
+        let words = fit(&label.text, face, WIDEST.min(projection.cell.width() * 0.6), 2);
+        let width = words
+            .lines
+            .iter()
+            .map(|line| face.width(line))
+            .fold(0.0, f64::max);
+        let height = face.size * (2.0 * HALF_HEIGHT + LEADING * words.lines.len().saturating_sub(1) as f64);
+        let Some(area) = placer.place(label.anchor, (width, height), label.clearance) else {
+            missing.push(clean(&label.text));
+            continue;
+        };
+        if let Some(end) = leader_end(label.anchor, &area, CLOSE).filter(|_| !label.outside) {
+            pen.line(label.anchor, end, Stroke::solid(AXIS, 0.7));
+        }
+        pen.text(&words, area.centre(), face, colour, "middle");
+    }
+    missing
+}
+
+/// All labels: markers and joints first, since they have least choice, ghosts last.
+fn wanted(view: &View, projection: &Projection) -> Vec<Wanted> {
+    let (mut markers, mut points, mut bars, mut ghosts) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    for layer in &view.layers {
+        let ghost = layer.pose != Pose::Main;
+        for shape in &layer.shapes {
+            match shape {
+                Shape::Joint(joint) => {
+                    let target = if ghost { &mut ghosts } else { &mut points };
+                    want(
+                        target,
+                        projection.at(joint.at),
+                        8.0,
+                        joint.label.as_deref(),
+                        ghost,
+                    );
+                }
+                Shape::Bar(bar) => {
+                    let target = if ghost { &mut ghosts } else { &mut bars };
+                    let middle = middle(projection.at(bar.from), projection.at(bar.to));
+                    want(target, middle, 9.0, bar.label.as_deref(), ghost);
+                }
+                Shape::Construction(line) => {
+                    let seen = projection
+                        .cell
+                        .clip(projection.at(line.from), projection.at(line.to));
+                    if let Some((from, to)) = seen {
+                        want(&mut bars, middle(from, to), 5.0, line.label.as_deref(), ghost);
+                    }
+                }
+                Shape::Marker(marker) => {
+                    let (anchor, text) = marker_label(projection, projection.at(marker.at), &marker.label);
+                    want(&mut markers, anchor, 8.0, Some(&text), ghost);
+                    let outside = !projection.cell.holds_spot(projection.at(marker.at));
+                    markers
+                        .iter_mut()
+                        .rev()
+                        .take(1)
+                        .for_each(|label| label.outside = outside);
+                }
+                Shape::Wheel(wheel) if ghost => {
+                    let anchor = wheel_edge(wheel, projection, layer.pose);
+                    want(&mut ghosts, anchor, 4.0, Some(&layer.name), true);
+                }
+                Shape::Wheel(_) | Shape::Ground(_) | Shape::Dimension(_) => {}
+            }
+        }
+    }
+    markers
+        .into_iter()
+        .chain(points)
+        .chain(bars)
+        .chain(ghosts)
+        .collect()
+}
+
+fn want(list: &mut Vec<Wanted>, anchor: Spot, clearance: f64, text: Option<&str>, ghost: bool) {
+    let text = clean(text.unwrap_or_default());
+    if !text.is_empty() {
+        list.push(Wanted {
+            anchor,
+            clearance,
+            text,
+            ghost,
+            outside: false,
+        });
+    }
+}
+
+/// Where a ghost is named: at the top of its wheel if it is the high one, at the bottom if it is the low one.
+fn wheel_edge(wheel: &Wheel, projection: &Projection, pose: Pose) -> Spot {
+    let centre = projection.at(wheel.centre());
+    let reach = wheel.half_size().1 * projection.scale;
+    (
+        centre.0,
+        if pose == Pose::High {
+            centre.1 - reach
+        } else {
+            centre.1 + reach
+        },
+    )
+}
+
+/// A marker outside the view is told at the edge, with an arrow to where it lies.
+fn marker_label(projection: &Projection, spot: Spot, text: &str) -> (Spot, String) {
+    let cell = projection.cell.grown(-4.0);
+    if cell.holds_spot(spot) {
+        return (spot, text.to_owned());
+    }
+    let anchor = (
+        spot.0.clamp(cell.left, cell.right),
+        spot.1.clamp(cell.top, cell.bottom),
+    );
+    let (aside, down) = (spot.0 - anchor.0, spot.1 - anchor.1);
+    let text = if aside.abs() >= down.abs() {
+        if aside < 0.0 {
+            format!("← {text}")
+        } else {
+            format!("{text} →")
+        }
+    } else if down < 0.0 {
+        format!("↑ {text}")
+    } else {
+        format!("↓ {text}")
+    };
+    (anchor, text)
+}
+
+fn middle(from: Spot, to: Spot) -> Spot {
+    ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0)
+}

@@ -1,0 +1,200 @@
+//! Tables: aligned text, CSV and JSON from the same columns.
+
+use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
+use serde_json::{Map, Value};
+
+/// One column of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Name with its unit, such as `camber_deg`.
+    pub name: String,
+    /// Decimals shown in text; files carry full precision.
+    pub decimals: usize,
+    /// One cell for each row.
+    pub cells: Vec<Cell>,
+}
+
+/// One cell of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell {
+    /// A number in the unit of the column.
+    Number(f64),
+    /// A text.
+    Text(String),
+    /// No value exists here.
+    Empty,
+}
+
+impl From<Option<f64>> for Cell {
+    fn from(value: Option<f64>) -> Self {
+        value
+            .filter(|value| value.is_finite())
+            .map_or(Self::Empty, Self::Number)
+    }
+}
+
+/// A table with named columns of equal height.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Table {
+    /// The columns, left to right.
+    pub columns: Vec<Column>,
+}
+
+/// A table that could not be written; the message says why.
+#[derive(Debug, thiserror::Error)]
+#[error("the table could not be written: {0}")]
+pub struct TableError(String);
+
+impl Table {
+    /// How many rows there are.
+    #[must_use]
+    pub fn rows(&self) -> usize {
+        self.columns
+            .iter()
+            .map(|column| column.cells.len())
+            .max()
+            .unwrap_or(0)
+    }
+
+    /// Aligned text for people.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let mut table = comfy_table::Table::new();
+        table.load_style(style());
+        table.set_content_arrangement(ContentArrangement::Disabled);
+        table.set_header(
+            self.columns
+                .iter()
+                .map(|column| column.name.clone())
+                .collect::<Vec<_>>(),
+        );
+        for row in 0..self.rows() {
+            let cells = self.columns.iter().map(|column| match column.cells.get(row) {
+                Some(Cell::Number(value)) => fixed(*value, column.decimals),
+                Some(Cell::Text(text)) => text.clone(),
+                Some(Cell::Empty) | None => "-".to_owned(),
+            });
+            table.add_row(cells.collect::<Vec<_>>());
+        }
+        for (column, shown) in self.columns.iter().zip(table.column_iter_mut()) {
+            let is_text = column.cells.iter().any(|cell| matches!(cell, Cell::Text(_)));
+            shown.set_cell_alignment(if is_text {
+                CellAlignment::Left
+            } else {
+                CellAlignment::Right
+            });
+        }
+        let lines: Vec<String> = table.lines().map(|line| line.trim_end().to_owned()).collect();
+        lines.join("\n")
+    }
+
+    /// CSV with a header line; full precision, empty cells where there is no value.
+    ///
+    /// # Errors
+    /// When the writer fails.
+    pub fn csv(&self) -> Result<String, TableError> {
+        let mut writer = csv::Writer::from_writer(Vec::new());
+        let failed = |error: &dyn std::fmt::Display| TableError(error.to_string());
+        writer
+            .write_record(self.columns.iter().map(|column| column.name.as_str()))
+            .map_err(|error| failed(&error))?;
+        for row in 0..self.rows() {
+            let record = self.columns.iter().map(|column| match column.cells.get(row) {
+                Some(Cell::Number(value)) => value.to_string(),
+                Some(Cell::Text(text)) => text.clone(),
+                Some(Cell::Empty) | None => String::new(),
+            });
+            writer.write_record(record).map_err(|error| failed(&error))?;
+        }
+        let bytes = writer.into_inner().map_err(|error| failed(&error))?;
+        String::from_utf8(bytes).map_err(|error| failed(&error))
+    }
+
+    /// JSON: a list of rows, each an object by column name; null where there is no value.
+    ///
+    /// # Errors
+    /// When the writer fails.
+    pub fn json(&self) -> Result<String, TableError> {
+        let rows: Vec<Value> = (0..self.rows())
+            .map(|row| {
+                let fields = self.columns.iter().map(|column| {
+                    let value = match column.cells.get(row) {
+                        Some(Cell::Number(value)) => Value::from(*value),
+                        Some(Cell::Text(text)) => Value::from(text.as_str()),
+                        Some(Cell::Empty) | None => Value::Null,
+                    };
+                    (column.name.clone(), value)
+                });
+                Value::Object(fields.collect::<Map<_, _>>())
+            })
+            .collect();
+        serde_json::to_string_pretty(&rows).map_err(|error| TableError(error.to_string()))
+    }
+}
+
+/// One line under the header, nothing else: columns are read downwards.
+fn style() -> TableStyle {
+    TableStyle::new().header_separator(LineStyle::none().fill('-').junction(' '))
+}
+
+/// A number with fixed decimals; a rounded zero has no sign.
+#[must_use]
+pub fn fixed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    if text.starts_with('-') && text.chars().all(|digit| "-0.".contains(digit)) {
+        text.trim_start_matches('-').to_owned()
+    } else {
+        text
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sample() -> Table {
+        Table {
+            columns: vec![
+                Column {
+                    name: "travel_mm".into(),
+                    decimals: 0,
+                    cells: vec![Cell::Number(-25.0), Cell::Number(0.0)],
+                },
+                Column {
+                    name: "camber_deg".into(),
+                    decimals: 3,
+                    cells: vec![Cell::Number(-0.0001), Cell::Empty],
+                },
+                Column {
+                    name: "hole".into(),
+                    decimals: 0,
+                    cells: vec![Cell::Text("a, \"b\"".into()), Cell::Text("c".into())],
+                },
+            ],
+        }
+    }
+
+    #[test]
+    fn text_is_aligned_and_rounded() {
+        let text = sample().text();
+        assert!(text.contains("camber_deg"), "{text}");
+        assert!(text.contains("      0.000"), "{text}");
+        assert!(!text.contains("-0.000"), "{text}");
+    }
+
+    #[test]
+    fn csv_quotes_and_keeps_precision() {
+        let csv = sample().csv().expect("a table");
+        assert_eq!(
+            csv,
+            "travel_mm,camber_deg,hole\n-25,-0.0001,\"a, \"\"b\"\"\"\n0,,c\n"
+        );
+    }
+
+    #[test]
+    fn json_is_a_list_of_rows() {
+        let json: Value = serde_json::from_str(&sample().json().expect("a table")).expect("JSON");
+        assert_eq!(json[1]["camber_deg"], Value::Null);
+        assert_eq!(json[0]["travel_mm"], -25.0);
+    }
+}

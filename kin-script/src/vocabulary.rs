@@ -1,0 +1,72 @@
+//! What a script may say, topic by topic.
+
+mod checks;
+mod described;
+mod gauge;
+mod output;
+mod pictures;
+mod reference;
+mod swept;
+
+pub use reference::{Entry, entries};
+
+use crate::host::{Registrar, ScriptError, Words};
+use kin_core::Error;
+use kin_core::pickups::PickupError;
+
+/// Registers every topic on an engine.
+pub const REGISTRARS: [Registrar; 5] = [
+    described::register,
+    swept::register,
+    checks::register,
+    pictures::register,
+    output::register,
+];
+
+/// The names a script must not define itself, and the keys to suggest when one is misspelt.
+#[must_use]
+pub fn words() -> Words {
+    let topics = [
+        described::NAMES,
+        swept::NAMES,
+        checks::NAMES,
+        pictures::NAMES,
+        output::NAMES,
+    ];
+    let reserved = topics.concat().into_iter().map(str::to_owned).collect();
+    let keys = described::KEYS
+        .iter()
+        .chain(swept::KEYS)
+        .chain(checks::KEYS)
+        .map(|key| (*key).to_owned());
+    let curves = crate::readings::Reading::corner_names()
+        .into_iter()
+        .chain(crate::readings::Reading::axle_names());
+    Words {
+        reserved,
+        keys: keys.chain(curves).collect(),
+    }
+}
+
+/// A core error as a script's error, with the key it is about where there is one.
+pub(crate) fn core_error(error: &Error) -> ScriptError {
+    let script_error = ScriptError::new(error.to_string());
+    let field = match error {
+        Error::Pickups(
+            PickupError::NotFinite { field, .. }
+            | PickupError::OutOfRange { field, .. }
+            | PickupError::WrongSide { field, .. }
+            | PickupError::UnknownPart { field, .. }
+            | PickupError::Incomplete { field, .. },
+        ) => Some(field),
+        Error::Pickups(PickupError::TooClose { first, .. } | PickupError::TooFar { first, .. }) => {
+            Some(first)
+        }
+        _ => None,
+    };
+    match field {
+        // A coordinate is named behind its point: the key is the point's.
+        Some(field) => script_error.with_key(field.split(' ').next().unwrap_or(field)),
+        None => script_error,
+    }
+}

@@ -1,0 +1,281 @@
+//! Words for checks.
+
+use super::core_error;
+use super::described::ScriptModel;
+use crate::arguments;
+use crate::host::{ScriptError, Session, Word};
+use crate::model::Suspension;
+use crate::stroke_sheet::stroke_sheet;
+use crate::units::{Measure, Units};
+use kin_core::checks::{
+    DamperStroke, Finding, Remedy, RemedyKind, StrokeQuestion, Verdict, check_axle_stroke,
+    check_corner_stroke, worst,
+};
+use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
+use serde::Deserialize;
+use std::sync::Arc;
+
+pub(super) const NAMES: &[&str] = &["stroke", "check_stroke"];
+
+/// Names that can be read from a stroke check, for suggestions.
+pub(super) const KEYS: &[&str] = &[
+    "verdict",
+    "findings",
+    "dampers",
+    "bump_to_stop",
+    "bump_to_metal",
+    "droop_to_top_out",
+    "length_at_ride",
+    "stroke_used_at_ride",
+    "remedies",
+    "change",
+    "window_from",
+    "window_to",
+    "statement",
+    "value",
+    "limit",
+    "at",
+];
+
+type Answer<T> = Result<T, Box<EvalAltResult>>;
+
+/// A stroke check in a script.
+#[derive(Clone)]
+pub(super) struct ScriptStroke(Arc<Stroke>);
+
+struct Stroke {
+    title: String,
+    units: Units,
+    dampers: Vec<DamperStroke>,
+}
+
+/// What a script may ask of the check, in its own unit.
+#[derive(Deserialize, Default)]
+#[serde(deny_unknown_fields)]
+struct Question {
+    bump: Option<f64>,
+    droop: Option<f64>,
+    margin: Option<f64>,
+}
+
+/// Registers the words of this topic.
+pub(super) fn register(engine: &mut Engine, session: &Session) {
+    engine
+        .register_type_with_name::<ScriptStroke>("stroke")
+        .register_fn("to_string", |stroke: &mut ScriptStroke| stroke.text())
+        .register_indexer_get(|stroke: &mut ScriptStroke, name: &str| stroke.get(name));
+    Word {
+        name: "stroke",
+        parameters: &["model: model", "wanted: map", "stroke"],
+        documentation: "The stroke check as a what-if: it does not count for the exit code.\n\n\
+            Asked and read like `check_stroke`.",
+    }
+    .register(engine, |model: &mut ScriptModel, wanted: Map| {
+        stroke(model, wanted)
+    });
+    engine.register_fn("stroke", |model: &mut ScriptModel| stroke(model, Map::new()));
+    Word {
+        name: "check_stroke",
+        parameters: &["model: model", "wanted: map", "stroke"],
+        documentation: "The stroke check of this car: if it fails, the program exits with 1.\n\n\
+            Keys: `bump` and `droop` (wheel travel wanted from ride height) and `margin` (travel left below which a limit is \
+            tight); what is absent is taken from the model's `wanted`.\n\n\
+            `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\" or \"fails\"), `bump_to_stop`, \
+            `bump_to_metal`, `droop_to_top_out`, `length_at_ride`, `stroke_used_at_ride`, `findings` (a list of maps with \
+            `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`), and `dampers`, the same for each \
+            damper of an axle.",
+    }
+    .register(engine, counted(session));
+    let count = counted(session);
+    engine.register_fn("check_stroke", move |model: &mut ScriptModel| {
+        count(model, Map::new())
+    });
+}
+
+/// The check that counts for the exit code.
+fn counted(session: &Session) -> impl Fn(&mut ScriptModel, Map) -> Answer<ScriptStroke> + Clone + use<> {
+    let session = session.clone();
+    move |model: &mut ScriptModel, wanted: Map| {
+        let stroke = stroke(model, wanted)?;
+        if stroke.0.verdict() == Verdict::Fails {
+            session.record_failed_check();
+        }
+        Ok(stroke)
+    }
+}
+
+fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
+    let question: Question = arguments::read(Dynamic::from_map(wanted), "the wanted travel")?;
+    let units = model.model.units;
+    let length = |value: Option<f64>| value.map(|value| value * units.length.millimetres());
+    for (value, key) in [
+        (question.bump, "bump"),
+        (question.droop, "droop"),
+        (question.margin, "margin"),
+    ] {
+        if value.is_some_and(|value| value < 0.0) {
+            return Err(ScriptError::new(format!("the wanted `{key}` is negative"))
+                .with_help("count it from ride height, positive in its own direction")
+                .with_key(key)
+                .into());
+        }
+    }
+    let question = StrokeQuestion {
+        bump: length(question.bump),
+        droop: length(question.droop),
+        margin: length(question.margin),
+    };
+    let dampers = match &*model.suspension()? {
+        Suspension::Corner(corner) => check_corner_stroke(corner, &question).map(|only| vec![only]),
+        Suspension::Axle(axle) => check_axle_stroke(axle, &question),
+    };
+    let dampers = dampers.map_err(|error| core_error(&error))?;
+    Ok(ScriptStroke(Arc::new(Stroke {
+        title: model.model.title.clone(),
+        units,
+        dampers,
+    })))
+}
+
+impl Stroke {
+    fn verdict(&self) -> Verdict {
+        worst(self.dampers.iter().flat_map(|damper| &damper.findings))
+    }
+
+    fn length(&self, millimetres: f64) -> Dynamic {
+        self.units.from_core(millimetres, Measure::LENGTH).into()
+    }
+
+    fn maybe(&self, millimetres: Option<f64>) -> Dynamic {
+        millimetres.map_or(Dynamic::UNIT, |length| self.length(length))
+    }
+
+    /// What can be read of one damper.
+    fn damper(&self, damper: &DamperStroke) -> Map {
+        let budget = &damper.budget;
+        let findings: Array = damper
+            .findings
+            .iter()
+            .map(|finding| self.finding(finding).into())
+            .collect();
+        [
+            ("damper", damper.damper.clone().into()),
+            ("verdict", worst(&damper.findings).word().into()),
+            ("findings", findings.into()),
+            ("bump_to_stop", self.maybe(budget.bump_to_stop)),
+            ("bump_to_metal", self.maybe(budget.bump_to_metal)),
+            ("droop_to_top_out", self.maybe(budget.droop_to_top_out)),
+            ("length_at_ride", self.length(budget.length_at_ride)),
+            ("stroke_used_at_ride", budget.stroke_used_at_ride.into()),
+            ("motion_ratio_at_ride", budget.motion_ratio_at_ride.into()),
+            ("mock_up_at_ride", self.length(damper.mock_up.at_ride)),
+            (
+                "mock_up_at_stop_contact",
+                self.length(damper.mock_up.at_stop_contact),
+            ),
+            ("mock_up_at_full_droop", self.length(damper.mock_up.at_full_droop)),
+        ]
+        .into_iter()
+        .map(|(key, value): (&str, Dynamic)| (key.into(), value))
+        .collect()
+    }
+
+    fn finding(&self, finding: &Finding) -> Map {
+        let remedies: Array = finding
+            .remedies
+            .iter()
+            .map(|remedy| self.remedy(remedy).into())
+            .collect();
+        [
+            ("subject", finding.subject.clone().into()),
+            ("verdict", finding.verdict.word().into()),
+            ("value", self.length(finding.value)),
+            ("limit", self.length(finding.limit)),
+            ("margin", self.length(finding.margin)),
+            ("at", self.maybe(finding.at_travel)),
+            (
+                "statement",
+                finding
+                    .statement
+                    .render(|value, dimension| self.units.text(value, dimension))
+                    .into(),
+            ),
+            ("remedies", remedies.into()),
+        ]
+        .into_iter()
+        .map(|(key, value): (&str, Dynamic)| (key.into(), value))
+        .collect()
+    }
+
+    fn remedy(&self, remedy: &Remedy) -> Map {
+        [
+            ("kind", remedy_word(remedy.kind).into()),
+            ("change", self.length(remedy.change)),
+            ("window_from", self.length(remedy.window.0)),
+            ("window_to", self.length(remedy.window.1)),
+            (
+                "text",
+                remedy
+                    .sentence
+                    .render(|value, dimension| self.units.text(value, dimension))
+                    .into(),
+            ),
+        ]
+        .into_iter()
+        .map(|(key, value): (&str, Dynamic)| (key.into(), value))
+        .collect()
+    }
+}
+
+const fn remedy_word(kind: RemedyKind) -> &'static str {
+    match kind {
+        RemedyKind::UpperMountAlongDamper => "upper_mount_along_damper",
+        RemedyKind::UpperMountUp => "upper_mount_up",
+        RemedyKind::UpperMountInboard => "upper_mount_inboard",
+        RemedyKind::LongerDamper => "longer_damper",
+        RemedyKind::MoreStroke => "more_stroke",
+        _ => "other",
+    }
+}
+
+impl ScriptStroke {
+    pub(super) fn text(&self) -> String {
+        stroke_sheet(&self.0.title, &self.0.dampers, &self.0.units)
+    }
+
+    fn get(&mut self, name: &str) -> Answer<Dynamic> {
+        let stroke = &self.0;
+        match name {
+            "verdict" => return Ok(stroke.verdict().word().into()),
+            "dampers" => {
+                return Ok(stroke
+                    .dampers
+                    .iter()
+                    .map(|damper| Dynamic::from(stroke.damper(damper)))
+                    .collect::<Array>()
+                    .into());
+            }
+            "findings" => {
+                let findings = stroke.dampers.iter().flat_map(|damper| &damper.findings);
+                return Ok(findings
+                    .map(|finding| Dynamic::from(stroke.finding(finding)))
+                    .collect::<Array>()
+                    .into());
+            }
+            _ => {}
+        }
+        let [only] = stroke.dampers.as_slice() else {
+            return Err(ScriptError::new(format!("the dampers differ: which `{name}`?"))
+                .with_help("read it from one of them, such as `.dampers[0]`")
+                .into());
+        };
+        let mut map = stroke.damper(only);
+        map.remove(name).ok_or_else(|| {
+            let error = ScriptError::new(format!("a stroke check has no `{name}`"));
+            match crate::explain::suggest(name, map.keys().map(|key| key.as_str())) {
+                Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")).into(),
+                None => error.into(),
+            }
+        })
+    }
+}

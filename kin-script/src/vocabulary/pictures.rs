@@ -1,0 +1,156 @@
+//! Words for pictures.
+
+use super::described::ScriptModel;
+use super::swept::{ScriptSweep, texts};
+use crate::arguments;
+use crate::host::{ScriptError, Session, Word};
+use crate::model::Suspension;
+use crate::picture::{DrawnView, curves, linkage};
+use crate::sweep::Sweep;
+use crate::units::LengthUnit;
+use kin_core::checks::{StrokeQuestion, check_axle_stroke, check_corner_stroke};
+use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
+use serde::Deserialize;
+use std::sync::Arc;
+
+pub(super) const NAMES: &[&str] = &["plot", "draw"];
+
+/// Ghosts are drawn at this travel (mm) where the model gives none.
+const USUAL_GHOST_MM: f64 = 50.0;
+
+type Answer<T> = Result<T, Box<EvalAltResult>>;
+
+/// How a drawing is asked for, in the model's unit.
+#[derive(Deserialize, Default)]
+#[serde(deny_unknown_fields)]
+struct Drawn {
+    views: Option<Vec<DrawnView>>,
+    droop: Option<f64>,
+    bump: Option<f64>,
+}
+
+/// Registers the words of this topic.
+pub(super) fn register(engine: &mut Engine, session: &Session) {
+    let writing = session.clone();
+    Word {
+        name: "plot",
+        parameters: &["file: text", "sweeps: sweep/map", "curves: text/list", "text"],
+        documentation: "Plots curves against what the sweep varies, as SVG into the output folder: a panel for each curve.\n\n\
+            Several sweeps go on one picture as a map with their names: `#{ original: a, replacement: b }`. A picture of \
+            `damper_length` shows the damper's limits as zones.",
+    }
+    .register(engine, move |file: &str, sweeps: Dynamic, names: Dynamic| plot(&writing, file, sweeps, names));
+    let writing = session.clone();
+    Word {
+        name: "draw",
+        parameters: &["file: text", "model: model", "how: map", "text"],
+        documentation: "Draws the linkage to scale at ride height, with droop and bump as ghosts, as SVG into the output folder.\n\n\
+            Keys: `views` (a list of \"front\", \"side\", \"top\"), `droop` and `bump` (wheel travel of the ghosts from ride height).",
+    }
+    .register(engine, move |file: &str, model: ScriptModel, how: Map| draw(&writing, file, &model, how));
+    let writing = session.clone();
+    engine.register_fn("draw", move |file: &str, model: ScriptModel| {
+        draw(&writing, file, &model, Map::new())
+    });
+}
+
+fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answer<String> {
+    let runs: Vec<(String, Arc<Sweep>)> = if let Some(only) = sweeps.read_lock::<ScriptSweep>() {
+        vec![(String::new(), Arc::clone(&only.0))]
+    } else if let Some(map) = sweeps.read_lock::<Map>() {
+        map.iter()
+            .map(|(name, run)| Ok((name.to_string(), sweep_in(run, name)?)))
+            .collect::<Result<_, ScriptError>>()?
+    } else {
+        return Err(ScriptError::new(format!(
+            "expected a sweep or a map of sweeps, got {}",
+            crate::explain::value_words(&sweeps)
+        ))
+        .into());
+    };
+    let names = match names.clone().try_cast::<Array>() {
+        Some(list) => texts(list, "the curves")?,
+        None => texts(vec![names], "the curve")?,
+    };
+    let title = match runs.as_slice() {
+        [(_, only)] => only.model.title.clone(),
+        several => several
+            .iter()
+            .map(|(name, _)| name.replace('_', " "))
+            .collect::<Vec<_>>()
+            .join(" and "),
+    };
+    let shown: Vec<(String, &Sweep)> = runs
+        .iter()
+        .map(|(name, run)| (name.replace('_', " "), &**run))
+        .collect();
+    let svg = curves(&title, &shown, &names)?
+        .svg()
+        .map_err(|error| ScriptError::new(error.to_string()))?;
+    Ok(session
+        .output_folder()
+        .write(file, svg.as_bytes())?
+        .display()
+        .to_string())
+}
+
+fn sweep_in(value: &Dynamic, name: &str) -> Result<Arc<Sweep>, ScriptError> {
+    value
+        .read_lock::<ScriptSweep>()
+        .map(|sweep| Arc::clone(&sweep.0))
+        .ok_or_else(|| {
+            ScriptError::new(format!(
+                "`{name}`: expected a sweep, got {}",
+                crate::explain::value_words(value)
+            ))
+            .with_key(name)
+        })
+}
+
+fn draw(session: &Session, file: &str, model: &ScriptModel, how: Map) -> Answer<String> {
+    let how: Drawn = arguments::read(Dynamic::from_map(how), "the drawing")?;
+    let suspension = model.suspension()?;
+    let unit = model.model.units.length;
+    let in_core = |value: Option<f64>| value.map(|value: f64| value.abs() * LengthUnit::millimetres(unit));
+    let (usual_droop, usual_bump) = usual_ghosts(&suspension);
+    let views = how
+        .views
+        .unwrap_or_else(|| vec![DrawnView::Front, DrawnView::Side]);
+    let drawing = linkage(
+        &model.model,
+        &suspension,
+        &views,
+        in_core(how.droop).unwrap_or(usual_droop),
+        in_core(how.bump).unwrap_or(usual_bump),
+    )?;
+    let svg = drawing
+        .svg()
+        .map_err(|error| ScriptError::new(error.to_string()))?;
+    Ok(session
+        .output_folder()
+        .write(file, svg.as_bytes())?
+        .display()
+        .to_string())
+}
+
+/// Where the first stop acts in droop, and where the bump stop is touched, if the damper says so.
+fn usual_ghosts(suspension: &Suspension) -> (f64, f64) {
+    let stroke = match suspension {
+        Suspension::Corner(corner) => check_corner_stroke(corner, &StrokeQuestion::default()).ok(),
+        Suspension::Axle(axle) => check_axle_stroke(axle, &StrokeQuestion::default())
+            .ok()
+            .and_then(|both| both.into_iter().next()),
+    };
+    let sensible = |travel: Option<f64>| {
+        travel
+            .filter(|travel| (5.0..300.0).contains(travel))
+            .unwrap_or(USUAL_GHOST_MM)
+    };
+    match stroke {
+        Some(stroke) => (
+            sensible(stroke.first_in_droop.1),
+            sensible(stroke.budget.bump_to_stop),
+        ),
+        None => (USUAL_GHOST_MM, USUAL_GHOST_MM),
+    }
+}

@@ -1,0 +1,16 @@
+//! The tests of scripts as users run them.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "a test that cannot be set up has failed"
+)]
+
+mod support;
+
+mod folders;
+mod hostile;
+mod mistakes;
+mod model_files;
+mod program;
+mod random_scripts;
