@@ -3,6 +3,7 @@
 mod limit;
 mod motion;
 mod moving;
+mod order;
 mod predict;
 mod solve;
 mod track;
@@ -12,7 +13,7 @@ pub(crate) use limit::reach;
 pub(crate) use motion::Motion;
 pub(crate) use moving::{CarrierMotion, first_rates, second_rates};
 pub use solve::PoseError;
-pub(crate) use solve::{Missed, Solved, balance_jacobian};
+pub(crate) use solve::{Missed, Solved, balance_twists};
 pub(crate) use track::Track;
 
 use nalgebra::{Matrix3, Vector3};

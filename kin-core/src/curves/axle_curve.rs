@@ -298,7 +298,7 @@ impl AxleCurve {
     pub fn value(self, position: &AxlePosition<'_>) -> Option<f64> {
         let value = match self.spring_side() {
             Some(_) => self.wheel_rate_at(position).map(|rate| rate.total()),
-            None => self.evaluate(&position.state()?),
+            None => self.evaluate(&position.state()),
         };
         value.filter(|value| value.is_finite())
     }

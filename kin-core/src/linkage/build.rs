@@ -2,9 +2,8 @@
 
 use super::freedom::{self, LinkageError};
 use super::{Linkage, Rod};
-use crate::numeric::lu::Lu;
 use crate::pickups::{DoubleWishbone, LiveAxle};
-use crate::pose::{self, Pose};
+use crate::pose::{self, Pose, Solved};
 
 impl Linkage {
     /// The linkage of a left corner: two rods for each arm, and the tie rod.
@@ -27,6 +26,7 @@ impl Linkage {
             half_axle: None,
             held_too_much: false,
             positive: true,
+            as_measured: Solved::at_rest(),
         }
         .oriented()
     }
@@ -60,6 +60,7 @@ impl Linkage {
             half_axle: Some(left - origin),
             held_too_much,
             positive: true,
+            as_measured: Solved::at_rest(),
         }
         .oriented()
     }
@@ -67,13 +68,16 @@ impl Linkage {
     /// Checks that the carrier is held, and notes which assembly the pickups are in.
     fn oriented(mut self) -> Result<Self, LinkageError> {
         freedom::held(&self)?;
-        let start = Pose::as_measured();
-        let determinant_is_positive = if self.held_too_much {
-            Lu::new(pose::balance_jacobian(&self, &start, [0.0; 2])).map(|lu| lu.determinant_is_positive())
+        let start = Solved::at_rest();
+        let (twists, positive) = if self.held_too_much {
+            pose::balance_twists(&self, &start.pose, start.forces)
         } else {
-            Lu::new(self.constraints(&start, &[0.0; 3]).jacobian).map(|lu| lu.determinant_is_positive())
-        };
-        self.positive = determinant_is_positive.ok_or(LinkageError::Singular)?;
+            self.respond(&Pose::as_measured(), &start.command)
+                .map(|response| (response.twists, response.positive))
+        }
+        .ok_or(LinkageError::Singular)?;
+        self.positive = positive;
+        self.as_measured = Solved { twists, ..start };
         Ok(self)
     }
 }

@@ -1,20 +1,20 @@
 //! Newton from a predicted pose to the pose asked for.
 
 use super::{Pose, Twist};
-use crate::linkage::{Command, LEVER_MM, Linkage, STATIONARY, stationarity};
+use crate::linkage::{Command, Drive, LEVER_MM, Linkage, STATIONARY, stationarity};
 use crate::numeric::lu::Lu;
 use crate::numeric::real::fixed;
 use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual64;
 
-/// A last correction below this (mm) leaves an error of its square: nothing a double can hold. The twist found
-/// with it belongs to a pose that far away, which changes a rate by about 1e-11 of itself.
+/// A last correction below this (mm) leaves an error of its square: nothing a double can hold. The twists found
+/// with it belong to a pose that far away, which changes a rate by about 1e-11 of itself.
 const CONVERGED_MM: f64 = 1e-9;
 /// Close to the limit of reach round-off keeps corrections above [`CONVERGED_MM`]; below this (mm) they are taken
 /// for round-off as soon as they stop shrinking.
 const ROUND_OFF_MM: f64 = 1e-6;
 /// A Newton that needs more is not converging to the pose next to the prediction.
-const MOST_ITERATIONS: usize = 12;
+const MOST_ITERATIONS: u32 = 12;
 
 /// The wheel cannot be where it was asked to be, or the pose there is not to be trusted.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -58,14 +58,39 @@ pub enum PoseError {
     },
 }
 
-/// A converged pose with the twist along the direction it was reached in.
+/// A converged pose with its exact rates.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Solved {
     pub(crate) command: Command,
     pub(crate) pose: Pose,
     /// Forces of the drives on a carrier that is held too much; zero otherwise.
     pub(crate) forces: [f64; 2],
-    pub(crate) twist: Twist,
+    /// Twists per mm of heave, and per mm of the other drive: the half difference of an axle, the rack of a corner.
+    pub(crate) twists: [Twist; 2],
+    /// How often the constraints were factored to come here from the pose before.
+    pub(crate) factorisations: u32,
+}
+
+impl Solved {
+    /// The pose as measured, without rates.
+    pub(crate) fn at_rest() -> Self {
+        Self {
+            command: [0.0; 3],
+            pose: Pose::as_measured(),
+            forces: [0.0; 2],
+            twists: [Twist::zero(); 2],
+            factorisations: 0,
+        }
+    }
+
+    /// The twist per mm of a drive of the linkage.
+    #[inline]
+    pub(crate) fn twist(&self, drive: Drive) -> &Twist {
+        match drive {
+            Drive::Heave => &self.twists[0],
+            Drive::HalfDifference | Drive::Rack => &self.twists[1],
+        }
+    }
 }
 
 /// Why a prediction did not lead to a pose.
@@ -82,33 +107,30 @@ pub(crate) fn correct(
     predicted: Pose,
     forces: [f64; 2],
     command: Command,
-    direction: &Command,
     allowed_mm: f64,
 ) -> Result<Solved, Missed> {
     if linkage.held_too_much {
-        return correct_balance(linkage, predicted, forces, command, direction, allowed_mm);
+        return correct_balance(linkage, predicted, forces, command, allowed_mm);
     }
     let mut pose = predicted;
+    pose.displacement.z = command[0];
     let mut bound = Shrinking {
         allowed_mm,
         last_mm: f64::INFINITY,
     };
-    for _ in 0..MOST_ITERATIONS {
-        let constraints = linkage.constraints(&pose, &command);
-        let factors = Lu::new(constraints.jacobian).ok_or(Missed)?;
-        if factors.determinant_is_positive() != linkage.positive {
+    for factorisations in 1..=MOST_ITERATIONS {
+        let response = linkage.respond(&pose, &command).ok_or(Missed)?;
+        if response.positive != linkage.positive {
             return Err(Missed);
         }
-        let step = Twist::from_parts(&factors.solve(&constraints.residual.map(|miss| -miss)));
-        pose = pose.stepped(&step);
-        if bound.done(step.size())? {
-            let side = linkage.drive(&constraints.per_rack, direction);
-            let twist = Twist::from_parts(&factors.solve(&side));
+        pose = pose.stepped(&response.step);
+        if bound.done(response.step.size())? {
             return Ok(Solved {
                 command,
                 pose,
                 forces,
-                twist,
+                twists: response.twists,
+                factorisations,
             });
         }
     }
@@ -145,7 +167,6 @@ fn correct_balance(
     predicted: Pose,
     mut forces: [f64; 2],
     command: Command,
-    direction: &Command,
     allowed_mm: f64,
 ) -> Result<Solved, Missed> {
     let mut pose = predicted;
@@ -153,7 +174,7 @@ fn correct_balance(
         allowed_mm,
         last_mm: f64::INFINITY,
     };
-    for _ in 0..MOST_ITERATIONS {
+    for factorisations in 1..=MOST_ITERATIONS {
         let balance = stationarity::<f64>(
             linkage,
             &pose.displacement,
@@ -171,16 +192,28 @@ fn correct_balance(
         pose = pose.stepped(&motion);
         forces = [forces[0] + change[0], forces[1] + change[1]];
         if bound.done(motion.size())? {
-            let (twist, _) = split(&factors.solve(&balance_drive(direction)));
             return Ok(Solved {
                 command,
                 pose,
                 forces,
-                twist,
+                twists: twists_from(&factors),
+                factorisations,
             });
         }
     }
     Err(Missed)
+}
+
+/// Twists of both drives of an axle that is held too much, and whether the determinant is positive; none where the
+/// balance is singular.
+pub(crate) fn balance_twists(linkage: &Linkage, pose: &Pose, forces: [f64; 2]) -> Option<([Twist; 2], bool)> {
+    let factors = Lu::new(balance_jacobian(linkage, pose, forces))?;
+    Some((twists_from(&factors), factors.determinant_is_positive()))
+}
+
+fn twists_from(factors: &Lu<STATIONARY>) -> [Twist; 2] {
+    [Drive::Heave, Drive::HalfDifference]
+        .map(|drive| split(&factors.solve(&balance_drive(&drive.direction()))).0)
 }
 
 /// Right-hand side of the rates of the balance.

@@ -1,9 +1,10 @@
 //! Following a linkage along a straight line of commands, on the assembly it started in.
 
+use super::order::outward;
 use super::predict::Predictor;
 use super::solve::correct;
-use super::{Missed, PoseError, Solved, limit, motion};
-use crate::linkage::{Command, Linkage};
+use super::{Missed, PoseError, Solved, limit};
+use crate::linkage::{Command, Drive, Linkage};
 
 /// Longest step that is taken without a pose in between (mm of travel or rack).
 const LONGEST_STEP_MM: f64 = 10.0;
@@ -14,61 +15,64 @@ const TRUSTED_SHARE: f64 = 0.1;
 /// Commands beyond this (mm) are refused: no wheel travels that far.
 pub(crate) const MOST_MM: f64 = 2_000.0;
 
-/// A walk along `start + place * direction`, place in mm.
+/// A walk along one drive, the other ones at rest; places are mm of that drive from the start.
 pub(crate) struct Track<'a> {
     linkage: &'a Linkage,
-    origin: Command,
-    direction: Command,
+    start: Command,
+    drive: Drive,
     place: f64,
     solved: Solved,
     predictor: Predictor,
+    /// What the predictor knew first, for the way back.
+    first_poses: Predictor,
     /// What is moved, for messages.
     moved: &'static str,
 }
 
 impl<'a> Track<'a> {
     /// Starts where a pose is known.
-    pub(crate) fn new(
-        linkage: &'a Linkage,
-        start: &Solved,
-        direction: Command,
-        moved: &'static str,
-    ) -> Result<Self, PoseError> {
-        let not_converged = PoseError::NotConverged {
-            asked: moved,
-            asked_mm: start.command[0],
-            good_mm: start.command[0],
-        };
-        let twist = motion::Motion::new(linkage, start)
-            .ok_or(not_converged)?
-            .twist(&direction);
-        let solved = Solved { twist, ..*start };
+    #[inline]
+    pub(crate) fn new(linkage: &'a Linkage, start: &Solved, drive: Drive, moved: &'static str) -> Self {
         let mut predictor = Predictor::new();
-        predictor.remember(0.0, &solved);
-        Ok(Self {
+        predictor.remember(0.0, &start.pose, start.twist(drive));
+        Self {
             linkage,
-            origin: start.command,
-            direction,
+            start: start.command,
+            drive,
             place: 0.0,
-            solved,
+            solved: *start,
+            first_poses: predictor.clone(),
             predictor,
             moved,
-        })
+        }
     }
 
-    /// The pose as measured, as a start.
-    pub(crate) fn as_measured() -> Solved {
-        Solved {
-            command: [0.0; 3],
-            pose: super::Pose::as_measured(),
-            forces: [0.0; 2],
-            twist: super::Twist::zero(),
+    /// Visits every place, outward from the start, first the ones at or above zero; says which place it is.
+    ///
+    /// Nothing is stored but the order of the visits.
+    #[inline]
+    pub(crate) fn follow(
+        mut self,
+        places: &[f64],
+        mut visit: impl FnMut(usize, &Solved),
+    ) -> Result<(), PoseError> {
+        let start = self.solved;
+        let (up, down) = outward(places);
+        for index in up {
+            visit(index, self.advance_to(places[index])?);
         }
+        self.predictor = self.first_poses.turned_round();
+        self.place = 0.0;
+        self.solved = start;
+        for index in down {
+            visit(index, self.advance_to(places[index])?);
+        }
+        Ok(())
     }
 
     /// The pose `place` mm along the line.
     #[inline]
-    pub(crate) fn advance_to(&mut self, place: f64) -> Result<Solved, PoseError> {
+    pub(crate) fn advance_to(&mut self, place: f64) -> Result<&Solved, PoseError> {
         if place.is_nan() || place.abs() > MOST_MM {
             return Err(PoseError::NotANumber {
                 asked: self.moved,
@@ -77,6 +81,7 @@ impl<'a> Track<'a> {
             });
         }
         let mut longest = LONGEST_STEP_MM;
+        let mut factorisations = 0;
         let mut limit_checked = false;
         while self.place != place {
             let rest = place - self.place;
@@ -88,9 +93,15 @@ impl<'a> Track<'a> {
             };
             match self.attempt(next) {
                 Ok(solved) => {
+                    factorisations += solved.factorisations;
                     self.place = next;
                     self.solved = solved;
-                    self.predictor.remember(next, &solved);
+                    self.solved.factorisations = factorisations;
+                    self.predictor
+                        .remember(next, &solved.pose, solved.twist(self.drive));
+                    if !self.first_poses.is_full() {
+                        self.first_poses = self.predictor.clone();
+                    }
                     longest = (2.0 * longest).min(LONGEST_STEP_MM);
                 }
                 Err(Missed) => {
@@ -106,31 +117,23 @@ impl<'a> Track<'a> {
                 }
             }
         }
-        Ok(self.solved)
+        Ok(&self.solved)
     }
 
     #[inline]
     fn attempt(&mut self, next: f64) -> Result<Solved, Missed> {
         let step = next - self.place;
-        let predicted = self.predictor.predict(&self.solved.pose, step);
-        let mut command = self.origin;
-        for (value, rate) in command.iter_mut().zip(self.direction) {
-            *value += next * rate;
-        }
+        let predicted = self.predictor.predict(step);
+        let mut command = self.start;
+        command[self.drive as usize] += next;
         let allowed = TRUSTED_SHARE * step.abs();
-        correct(
-            self.linkage,
-            predicted,
-            self.solved.forces,
-            command,
-            &self.direction,
-            allowed,
-        )
+        correct(self.linkage, predicted, self.solved.forces, command, allowed)
     }
 
     /// Where the linkage ends along the line, if it ends before `place`.
     fn within_reach(&self, place: f64) -> Result<(), PoseError> {
-        let Some(limit) = limit::limit_along(self.linkage, &self.solved, &self.direction, place - self.place)
+        let direction = self.drive.direction();
+        let Some(limit) = limit::limit_along(self.linkage, &self.solved, &direction, place - self.place)
         else {
             return Ok(());
         };
@@ -157,10 +160,6 @@ impl<'a> Track<'a> {
 
     /// The command value that a person asked for, at a place along the line.
     fn asked(&self, place: f64) -> f64 {
-        self.origin
-            .iter()
-            .zip(self.direction)
-            .find(|(_, rate)| *rate != 0.0)
-            .map_or(place, |(start, rate)| start + place * rate)
+        self.start[self.drive as usize] + place
     }
 }

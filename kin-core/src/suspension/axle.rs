@@ -2,7 +2,7 @@
 
 use super::Mounted;
 use crate::Error;
-use crate::linkage::{Command, Linkage};
+use crate::linkage::{Command, Drive, Linkage};
 use crate::numeric::real::{Moving, Real, moving, value};
 use crate::pickups::{AxleSides, LiveAxle, Point, Spring};
 use crate::pose::{
@@ -13,9 +13,9 @@ use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual64;
 
 /// Both wheels up together.
-pub(crate) const HEAVE: Command = [1.0, 0.0, 0.0];
+pub(crate) const HEAVE: Command = Drive::Heave.direction();
 /// Left wheel up, right wheel down.
-pub(crate) const ROLL: Command = [0.0, 1.0, 0.0];
+pub(crate) const ROLL: Command = Drive::HalfDifference.direction();
 
 /// Travel of both wheel centres from the pickups as measured (mm), bump positive.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -150,7 +150,7 @@ impl Axle {
     /// Stops and dampers are not considered; an axle that is held too much has no end of its own.
     #[must_use]
     pub fn reach(&self) -> Reach {
-        reach(&self.linkage, &Track::as_measured(), &HEAVE)
+        reach(&self.linkage, &self.linkage.as_measured, &HEAVE)
     }
 
     /// The position at one travel of each wheel.
@@ -158,31 +158,38 @@ impl Axle {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: AxleTravel) -> Result<AxlePosition<'_>, PoseError> {
-        let start = Track::new(
+        let mut heave = self.in_heave();
+        let start = heave.advance_to(travel.heave())?;
+        let mut roll = self.rolled_from(start);
+        Ok(self.position(roll.advance_to(travel.half_difference())?))
+    }
+
+    /// A walk in heave from the pose as measured.
+    pub(super) fn in_heave(&self) -> Track<'_> {
+        Track::new(
             &self.linkage,
-            &Track::as_measured(),
-            HEAVE,
+            &self.linkage.as_measured,
+            Drive::Heave,
             "travel of both wheels",
-        )?
-        .advance_to(travel.heave())?;
-        self.rolled_from(&start)?
-            .advance_to(travel.half_difference())
-            .map(|solved| self.position(solved))
+        )
     }
 
     /// A walk in roll from a pose in heave.
-    pub(crate) fn rolled_from(&self, start: &Solved) -> Result<Track<'_>, PoseError> {
+    pub(super) fn rolled_from(&self, start: &Solved) -> Track<'_> {
         Track::new(
             &self.linkage,
             start,
-            ROLL,
+            Drive::HalfDifference,
             "half the difference of the wheel travels",
         )
     }
 
     #[inline]
-    pub(crate) fn position(&self, solved: Solved) -> AxlePosition<'_> {
-        AxlePosition { axle: self, solved }
+    pub(crate) fn position(&self, solved: &Solved) -> AxlePosition<'_> {
+        AxlePosition {
+            axle: self,
+            solved: *solved,
+        }
     }
 
     /// Roll angle to half difference of wheel travel (mm): what the line through both wheel centres gives.
@@ -222,6 +229,12 @@ impl<'a> AxlePosition<'a> {
         &self.solved.pose
     }
 
+    /// How often the constraints were factored to come here from the position before: what the solver did.
+    #[must_use]
+    pub fn factorisations(&self) -> u32 {
+        self.solved.factorisations
+    }
+
     /// How much each link is longer than it was measured (mm), by name: roll bind.
     ///
     /// Only an axle that is held by more links than it needs stretches them; otherwise this is round-off.
@@ -232,16 +245,21 @@ impl<'a> AxlePosition<'a> {
             .collect()
     }
 
-    /// The axle in motion in heave and in roll; none at the very limit of reach, where rates are infinite.
-    pub(crate) fn state(&self) -> Option<AxleState<'a, f64>> {
-        let linkage = &self.axle.linkage;
-        let motion = Motion::new(linkage, &self.solved)?;
-        let rates = |direction| first_rates(&linkage.origin, &self.solved.pose, &motion.twist(direction));
-        Some(AxleState {
+    /// The axle in motion in heave and in roll.
+    #[inline]
+    pub(crate) fn state(&self) -> AxleState<'a, f64> {
+        let rates = |drive| {
+            first_rates(
+                &self.axle.linkage.origin,
+                &self.solved.pose,
+                self.solved.twist(drive),
+            )
+        };
+        AxleState {
             axle: self.axle,
-            heave: rates(&HEAVE),
-            roll: rates(&ROLL),
-        })
+            heave: rates(Drive::Heave),
+            roll: rates(Drive::HalfDifference),
+        }
     }
 
     /// The same, with all rates along a second motion as well.
@@ -260,12 +278,9 @@ impl<'a> AxlePosition<'a> {
         })
     }
 
-    /// The axle with its rates in heave; the rates are zero at the very limit of reach.
+    /// The axle with its rates in heave.
     pub(crate) fn in_heave(&self) -> CarrierMotion<f64> {
-        let linkage = &self.axle.linkage;
-        let twist =
-            Motion::new(linkage, &self.solved).map_or_else(Twist::zero, |motion| motion.twist(&HEAVE));
-        first_rates(&linkage.origin, &self.solved.pose, &twist)
+        self.state().heave
     }
 
     /// The axle where it stands, without rates.

@@ -3,7 +3,7 @@
 use super::Mounted;
 use crate::Error;
 use crate::curves;
-use crate::linkage::{Command, Linkage};
+use crate::linkage::{Command, Drive, Linkage};
 use crate::numeric::real::{Moving, Real, value};
 use crate::pickups::{DoubleWishbone, Point, Side, Spring, mirrored};
 use crate::pose::{
@@ -13,9 +13,9 @@ use nalgebra::Vector3;
 use num_dual::Dual64;
 
 /// Travel of the wheel centre as a direction of the command.
-pub(crate) const TRAVEL: Command = [1.0, 0.0, 0.0];
+pub(crate) const TRAVEL: Command = Drive::Heave.direction();
 /// Displacement of the rack as a direction of the command.
-pub(crate) const RACK: Command = [0.0, 0.0, 1.0];
+pub(crate) const RACK: Command = Drive::Rack.direction();
 
 /// The motion along which a rate is taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -115,7 +115,7 @@ impl Corner {
     /// ahead. Stops and damper are not considered.
     #[must_use]
     pub fn reach(&self) -> Reach {
-        reach(&self.linkage, &Track::as_measured(), &TRAVEL)
+        reach(&self.linkage, &self.linkage.as_measured, &TRAVEL)
     }
 
     /// The position at one travel and rack displacement (mm).
@@ -123,26 +123,26 @@ impl Corner {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: f64, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
-        let start = self.with_rack(rack)?;
-        let solved = Track::new(&self.linkage, &start, TRAVEL, "wheel travel")?.advance_to(travel)?;
-        Ok(self.position(solved))
+        let mut track = self.in_travel(rack)?;
+        Ok(self.position(track.advance_to(travel)?))
     }
 
-    /// The pose at travel 0 with the rack displaced.
-    pub(crate) fn with_rack(&self, rack: f64) -> Result<Solved, PoseError> {
+    /// A walk in travel that starts at travel 0 with the rack displaced.
+    pub(super) fn in_travel(&self, rack: f64) -> Result<Track<'_>, PoseError> {
         // A right corner is solved mirrored, where the rack moves the other way.
         let rack = if self.side == Side::Left { rack } else { -rack };
-        let start = Track::as_measured();
-        if rack == 0.0 {
-            return Ok(start);
-        }
-        Track::new(&self.linkage, &start, RACK, "rack displacement")?.advance_to(rack)
+        let as_measured = &self.linkage.as_measured;
+        let mut steering = Track::new(&self.linkage, as_measured, Drive::Rack, "rack displacement");
+        let start = steering.advance_to(rack)?;
+        Ok(Track::new(&self.linkage, start, Drive::Heave, "wheel travel"))
     }
 
-    /// Wraps a solved pose whose twist is along travel.
     #[inline]
-    pub(crate) fn position(&self, solved: Solved) -> CornerPosition<'_> {
-        CornerPosition { corner: self, solved }
+    pub(crate) fn position(&self, solved: &Solved) -> CornerPosition<'_> {
+        CornerPosition {
+            corner: self,
+            solved: *solved,
+        }
     }
 }
 
@@ -182,6 +182,12 @@ impl<'a> CornerPosition<'a> {
         &self.solved.pose
     }
 
+    /// How often the constraints were factored to come here from the position before: what the solver did.
+    #[must_use]
+    pub fn factorisations(&self) -> u32 {
+        self.solved.factorisations
+    }
+
     /// The largest error of a rod's length here (mm): what the solver left over.
     #[must_use]
     pub fn rod_residual(&self) -> f64 {
@@ -196,7 +202,11 @@ impl<'a> CornerPosition<'a> {
     /// The corner in motion along travel, with first rates.
     #[inline]
     pub(crate) fn state(&self) -> CornerState<'a, f64> {
-        let carrier = first_rates(&self.corner.linkage.origin, &self.solved.pose, &self.solved.twist);
+        let carrier = first_rates(
+            &self.corner.linkage.origin,
+            &self.solved.pose,
+            self.solved.twist(Drive::Heave),
+        );
         CornerState {
             corner: self.corner,
             carrier,
@@ -221,7 +231,8 @@ impl<'a> CornerPosition<'a> {
         })
     }
 
-    fn on_side(&self, point: Vector3<f64>) -> Point {
+    #[inline]
+    pub(crate) fn on_side(&self, point: Vector3<f64>) -> Point {
         if self.corner.side == Side::Left {
             point
         } else {

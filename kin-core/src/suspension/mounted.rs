@@ -43,9 +43,19 @@ impl Mounted {
         self.rider.place(&carrier.point(self.rider.followed()))
     }
 
+    /// Where the moving end is, and the distance between both ends.
+    #[inline]
+    pub(crate) fn lower_and_length<T: Real>(
+        &self,
+        carrier: &CarrierMotion<T>,
+    ) -> (Vector3<Moving<T>>, Moving<T>) {
+        let lower = self.lower(carrier);
+        (lower, length(&(lower - fixed(&self.upper))))
+    }
+
     /// Distance between both ends, with its rates.
     #[inline]
     pub(crate) fn length<T: Real>(&self, carrier: &CarrierMotion<T>) -> Moving<T> {
-        length(&(self.lower(carrier) - fixed(&self.upper)))
+        self.lower_and_length(carrier).1
     }
 }
