@@ -141,8 +141,7 @@ impl Twist {
     /// One number for the size of a step (mm), rotation counted at a lever.
     #[inline]
     pub(crate) fn size(&self) -> f64 {
-        self.linear
-            .amax()
-            .max(self.angular.amax() * crate::linkage::LEVER_MM)
+        const LEVER_SQUARED: f64 = crate::linkage::LEVER_MM * crate::linkage::LEVER_MM;
+        (self.linear.norm_squared() + LEVER_SQUARED * self.angular.norm_squared()).sqrt()
     }
 }

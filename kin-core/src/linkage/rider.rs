@@ -92,8 +92,14 @@ impl Rider {
                 map,
                 ..
             } => {
-                let shift = followed - fixed::<T>(ball_joint_as_measured);
-                fixed::<T>(as_measured) + map.map(T::from) * shift
+                let shift = followed.zip_map(ball_joint_as_measured, |place, start| place - start);
+                let row = |row: usize| {
+                    shift.x * map[(row, 0)]
+                        + shift.y * map[(row, 1)]
+                        + shift.z * map[(row, 2)]
+                        + as_measured[row]
+                };
+                Vector3::new(row(0), row(1), row(2))
             }
             Self::Link {
                 body, along, offset, ..

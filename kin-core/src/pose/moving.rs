@@ -2,7 +2,7 @@
 
 use super::{Motion, Pose, Solved, Twist};
 use crate::linkage::Command;
-use crate::numeric::real::{Moving, Real, fixed, moving, rate, value};
+use crate::numeric::real::{Moving, Real, moving, rate, value};
 use crate::pickups::Point;
 use nalgebra::{Matrix3, Vector3};
 use num_dual::{Dual, Dual64};
@@ -23,16 +23,24 @@ impl<T: Real> CarrierMotion<T> {
     /// The carrier point at `arm` from the origin as measured.
     #[inline]
     pub(crate) fn point(&self, arm: &Vector3<f64>) -> Vector3<Moving<T>> {
-        let arm_as_measured: Vector3<Moving<T>> = fixed(arm);
-        let place: Vector3<Moving<T>> = fixed(&(self.origin + arm));
-        place + self.displacement + self.turn * arm_as_measured
+        let as_measured = self.origin + arm;
+        let shift = self.displacement + self.turned(arm);
+        shift.zip_map(&as_measured, |shift, as_measured| shift + as_measured)
     }
 
     /// A direction fixed to the carrier, `direction` as measured.
     #[inline]
     pub(crate) fn direction(&self, direction: &Vector3<f64>) -> Vector3<Moving<T>> {
-        let as_measured: Vector3<Moving<T>> = fixed(direction);
-        as_measured + self.turn * as_measured
+        let change = self.turned(direction);
+        change.zip_map(direction, |change, as_measured| change + as_measured)
+    }
+
+    /// How much the turn has changed a vector of the carrier. Products with plain numbers leave their rates, zero, out.
+    #[inline]
+    fn turned(&self, vector: &Vector3<f64>) -> Vector3<Moving<T>> {
+        let turn = &self.turn;
+        let row = |row| turn[(row, 0)] * vector.x + turn[(row, 1)] * vector.y + turn[(row, 2)] * vector.z;
+        Vector3::new(row(0), row(1), row(2))
     }
 
     /// Angular rate of the carrier: half the sum of each carried axis crossed with its rate.

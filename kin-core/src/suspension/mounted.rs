@@ -1,7 +1,7 @@
 //! A two-ended part between the body and something that moves.
 
 use crate::linkage::{Linkage, Rider};
-use crate::numeric::real::{Moving, Real, fixed, length};
+use crate::numeric::real::{Moving, Real, length};
 use crate::pickups::{Arm, Point};
 use crate::pose::CarrierMotion;
 use nalgebra::Vector3;
@@ -50,7 +50,10 @@ impl Mounted {
         carrier: &CarrierMotion<T>,
     ) -> (Vector3<Moving<T>>, Moving<T>) {
         let lower = self.lower(carrier);
-        (lower, length(&(lower - fixed(&self.upper))))
+        (
+            lower,
+            length(&lower.zip_map(&self.upper, |lower, upper| lower - upper)),
+        )
     }
 
     /// Distance between both ends, with its rates.
