@@ -32,13 +32,9 @@ impl AxlePosition<'_> {
     #[inline]
     pub fn readings(&self) -> AxleReadings {
         let state = self.state();
-        let angle = |angle: fn(&Matrix3<Moving<f64>>) -> Moving<f64>| {
-            let rotation = |turn: &Matrix3<Moving<f64>>| Matrix3::identity() + turn;
-            ValueAndRates::new(
-                angle(&rotation(&state.heave.turn)),
-                angle(&rotation(&state.roll.turn)),
-            )
-        };
+        let (heave, roll) = (state.heave.rotation(), state.roll.rotation());
+        let angle =
+            |angle: fn(&Matrix3<Moving<f64>>) -> Moving<f64>| ValueAndRates::new(angle(&heave), angle(&roll));
         let damper_lengths = match &state.axle.dampers {
             Some(AxleSides {
                 left,

@@ -1,7 +1,7 @@
 //! From pickups to a linkage: five rods for a corner, the given links for an axle.
 
 use super::freedom::{self, LinkageError};
-use super::{Linkage, Rod};
+use super::{Drive, Linkage, Rod};
 use crate::pickups::{DoubleWishbone, LiveAxle};
 use crate::pose::{self, Pose, Solved};
 
@@ -72,7 +72,7 @@ impl Linkage {
         let (twists, positive) = if self.held_too_much {
             pose::balance_twists(&self, &start.pose, start.forces)
         } else {
-            self.respond(&Pose::as_measured(), &start.command)
+            self.respond(&Pose::as_measured(), &start.command, Drive::Heave)
                 .map(|response| (response.twists, response.positive))
         }
         .ok_or(LinkageError::Singular)?;

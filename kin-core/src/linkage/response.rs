@@ -1,11 +1,11 @@
-//! How an exactly held carrier answers: the Newton step and the twists of both its drives, from one factorisation.
+//! How an exactly held carrier answers: the Newton step and the twists along its drives, from one factorisation.
 //!
 //! A drive's row of the constraint Jacobian is nearly empty: a height says `v_z` at once, and the line through both
 //! wheel centres of an axle says `w_x` in terms of `w_y`. With these put into the rods' rows, one equation for each rod
 //! is left: five for a corner, four for an axle.
 
 use super::rod::Placed;
-use super::{Command, Linkage, Rod};
+use super::{Command, Drive, Linkage, Rod};
 use crate::numeric::elimination::eliminate;
 use crate::pose::{Pose, Twist};
 use nalgebra::Vector3;
@@ -14,7 +14,7 @@ use nalgebra::Vector3;
 pub(crate) struct Response {
     /// The Newton step.
     pub(crate) step: Twist,
-    /// Twists per mm of the first and of the second motion, see [`Linkage::motions`].
+    /// See [`Solved::twists`](crate::pose::Solved::twists).
     pub(crate) twists: [Twist; 2],
     /// Whether the determinant is positive: it tells the assembly.
     pub(crate) positive: bool,
@@ -22,18 +22,28 @@ pub(crate) struct Response {
 
 impl Linkage {
     /// Step and twists at a pose whose origin is at the commanded height; none where the constraints are singular.
+    ///
+    /// * `drive`: the drive that a corner's twist is asked for; an axle answers to both of its drives
     #[inline]
-    pub(crate) fn respond(&self, pose: &Pose, command: &Command) -> Option<Response> {
-        match &self.half_axle {
-            None => self.corner_response(pose, command[2]),
-            Some(half_axle) => self.axle_response(half_axle, pose, command[1]),
+    pub(crate) fn respond(&self, pose: &Pose, command: &Command, drive: Drive) -> Option<Response> {
+        match (&self.half_axle, drive) {
+            (Some(half_axle), _) => self.axle_response(half_axle, pose, command[1]),
+            (None, Drive::Rack) => self.corner_response(pose, command[2], 0.0, |rod, span| rod.rack * span.y),
+            (None, _) => self.corner_response(pose, command[2], 1.0, |_, span| -span.z),
         }
     }
 
-    /// Unknowns `v_x, v_y, w_y, w_z, w_x`; answers to the misses, to travel and to the rack.
+    /// Unknowns `v_x, v_y, w_y, w_z, w_x`; answers to the misses, and to a drive that raises the carrier by `height` and
+    /// takes `relief` from each rod.
     #[inline]
-    fn corner_response(&self, pose: &Pose, rack: f64) -> Option<Response> {
-        let (rows, positive) = self.solve_rods::<5, 8>(pose, rack, |rod, placed, span, moment| {
+    fn corner_response(
+        &self,
+        pose: &Pose,
+        rack: f64,
+        height: f64,
+        relief: impl Fn(&Rod, &Vector3<f64>) -> f64,
+    ) -> Option<Response> {
+        let (rows, positive) = self.solve_rods::<5, 7>(pose, rack, |rod, placed, span, moment| {
             [
                 span.x,
                 span.y,
@@ -41,8 +51,7 @@ impl Linkage {
                 moment.z,
                 moment.x,
                 -placed.residual,
-                -span.z,
-                rod.rack * span.y,
+                relief(rod, span),
             ]
         })?;
         let twist = |side: usize, height: f64| Twist {
@@ -51,7 +60,7 @@ impl Linkage {
         };
         Some(Response {
             step: twist(5, 0.0),
-            twists: [twist(6, 1.0), twist(7, 0.0)],
+            twists: [twist(6, height), Twist::zero()],
             positive,
         })
     }
@@ -104,7 +113,7 @@ impl Linkage {
             let moment = placed.arm.cross(&placed.span);
             *row = equation(rod, &placed, &placed.span, &moment);
         }
-        let positive = eliminate(&mut rows)?;
-        Some((rows, positive))
+        let determinant = eliminate(&mut rows)?;
+        Some((rows, determinant > 0.0))
     }
 }

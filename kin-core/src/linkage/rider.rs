@@ -74,6 +74,7 @@ impl Rider {
     }
 
     /// The carrier point that this point follows, seen from the origin.
+    #[inline(always)]
     pub(crate) fn followed(&self) -> &Vector3<f64> {
         match self {
             Self::Carrier(arm) => arm,
@@ -83,6 +84,7 @@ impl Rider {
     }
 
     /// Where the point is, given where the carrier point that it follows is.
+    #[inline(always)]
     pub(crate) fn place<T: Real>(&self, followed: &Vector3<T>) -> Vector3<T> {
         match self {
             Self::Carrier(_) => *followed,

@@ -3,37 +3,37 @@
 /// Solves in place. Each row holds the N coefficients of an equation and, behind them, its right-hand sides; afterwards
 /// the place of each right-hand side in row i holds unknown i of its solution.
 ///
-/// Returns whether the determinant is positive; none when the matrix is singular to the last bit or not finite.
+/// Returns the determinant; none when the matrix is singular to the last bit or not finite.
 #[inline]
-pub(crate) fn eliminate<const N: usize, const WIDTH: usize>(rows: &mut [[f64; WIDTH]; N]) -> Option<bool> {
+pub(crate) fn eliminate<const N: usize, const WIDTH: usize>(rows: &mut [[f64; WIDTH]; N]) -> Option<f64> {
     const { assert!(N <= 5 && WIDTH > N) };
-    let mut positive = true;
-    forward::<N, WIDTH, 0>(rows, &mut positive)?;
-    forward::<N, WIDTH, 1>(rows, &mut positive)?;
-    forward::<N, WIDTH, 2>(rows, &mut positive)?;
-    forward::<N, WIDTH, 3>(rows, &mut positive)?;
-    forward::<N, WIDTH, 4>(rows, &mut positive)?;
+    let determinant = forward::<N, WIDTH, 0>(rows)
+        * forward::<N, WIDTH, 1>(rows)
+        * forward::<N, WIDTH, 2>(rows)
+        * forward::<N, WIDTH, 3>(rows)
+        * forward::<N, WIDTH, 4>(rows);
+    if !(determinant.abs() > 0.0 && determinant.is_finite()) {
+        return None;
+    }
     backward::<N, WIDTH, 4>(rows);
     backward::<N, WIDTH, 3>(rows);
     backward::<N, WIDTH, 2>(rows);
     backward::<N, WIDTH, 1>(rows);
-    Some(positive)
+    Some(determinant)
 }
 
 /// A pivot is kept where it is at least this share of the greatest in its column: exchanges cost time, and round-off
 /// grows by little.
 const KEPT: f64 = 0.1;
 
-/// Takes one unknown out of the equations below its own. The column is part of the type: every loop then has a fixed
+/// Takes one unknown out of the equations below its own and returns its factor of the determinant. The column is part of the type: every loop then has a fixed
 /// length, and is unrolled.
 #[inline(always)]
-fn forward<const N: usize, const WIDTH: usize, const COLUMN: usize>(
-    rows: &mut [[f64; WIDTH]; N],
-    positive: &mut bool,
-) -> Option<()> {
+fn forward<const N: usize, const WIDTH: usize, const COLUMN: usize>(rows: &mut [[f64; WIDTH]; N]) -> f64 {
     if COLUMN >= N {
-        return Some(());
+        return 1.0;
     }
+    let mut sign = 1.0;
     let mut largest = 0.0;
     for values in rows.iter().skip(COLUMN + 1) {
         let size = values[COLUMN].abs();
@@ -41,13 +41,9 @@ fn forward<const N: usize, const WIDTH: usize, const COLUMN: usize>(
     }
     if rows[COLUMN][COLUMN].abs() < KEPT * largest {
         exchange(rows, COLUMN);
-        *positive = !*positive;
+        sign = -1.0;
     }
     let pivot = rows[COLUMN][COLUMN];
-    if !(pivot.abs() > 0.0 && pivot.is_finite()) {
-        return None;
-    }
-    *positive ^= pivot < 0.0;
     let reciprocal = 1.0 / pivot;
     for place in COLUMN + 1..WIDTH {
         rows[COLUMN][place] *= reciprocal;
@@ -58,7 +54,7 @@ fn forward<const N: usize, const WIDTH: usize, const COLUMN: usize>(
             rows[row][place] -= factor * rows[COLUMN][place];
         }
     }
-    Some(())
+    sign * pivot
 }
 
 /// Exchanges a row with the one below that has the greatest value in its column.
@@ -96,7 +92,7 @@ mod tests {
             [4.0, -1.0, 0.5, 7.5, -1.0],
             [1.0, 1.0, 1.0, 2.0, 1.0],
         ];
-        assert_eq!(eliminate(&mut rows), Some(false));
+        assert!(eliminate(&mut rows).is_some_and(|determinant| (determinant + 2.0).abs() < 1e-14));
         for (row, expected) in rows.iter().zip([[1.0, 0.0], [-2.0, 1.0], [3.0, 0.0]]) {
             assert!((row[3] - expected[0]).abs() < 1e-14 && (row[4] - expected[1]).abs() < 1e-14);
         }

@@ -1,11 +1,11 @@
 //! The next pose of a sweep, from the last ones and their exact rates.
 
-use super::{Pose, Twist, spin};
+use super::{Pose, Twist};
 use crate::numeric::hermite::{MOST_POINTS, Weights};
 use nalgebra::Vector3;
 
-/// A pose as numbers that change smoothly, padded so that they are added two by two: x, y, z, 0 and the quaternion.
-type Numbers = [f64; 8];
+/// A pose as numbers that change smoothly: the displacement and the Rodrigues parameters.
+type Numbers = [f64; 6];
 
 /// The last poses along one path with their rates, newest first.
 #[derive(Clone)]
@@ -21,8 +21,8 @@ impl Predictor {
     pub(crate) fn new() -> Self {
         Self {
             places: [0.0; MOST_POINTS],
-            values: [[0.0; 8]; MOST_POINTS],
-            slopes: [[0.0; 8]; MOST_POINTS],
+            values: [[0.0; 6]; MOST_POINTS],
+            slopes: [[0.0; 6]; MOST_POINTS],
             count: 0,
             weights: Weights::new(),
         }
@@ -50,11 +50,10 @@ impl Predictor {
             self.values[older] = self.values[older - 1];
             self.slopes[older] = self.slopes[older - 1];
         }
-        let numbers =
-            |linear: &Vector3<f64>, [w, x, y, z]: [f64; 4]| [linear.x, linear.y, linear.z, 0.0, w, x, y, z];
+        let numbers = |a: &Vector3<f64>, b: &Vector3<f64>| [a.x, a.y, a.z, b.x, b.y, b.z];
         self.places[0] = place;
-        self.values[0] = numbers(&pose.displacement, pose.quaternion);
-        self.slopes[0] = numbers(&twist.linear, spin(&(0.5 * twist.angular), &pose.quaternion));
+        self.values[0] = numbers(&pose.displacement, &pose.parameters);
+        self.slopes[0] = numbers(&twist.linear, &pose.parameter_rates(&twist.angular));
         self.count = (self.count + 1).min(MOST_POINTS);
     }
 
@@ -62,13 +61,13 @@ impl Predictor {
     #[inline]
     pub(crate) fn predict(&mut self, step: f64) -> Pose {
         let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
-        let mut sum = [0.0; 8];
+        let mut sum = [0.0; 6];
         for point in 0..MOST_POINTS {
             for ((sum, value), slope) in sum.iter_mut().zip(&self.values[point]).zip(&self.slopes[point]) {
                 *sum += of_values[point] * value + of_slopes[point] * slope;
             }
         }
-        let [dx, dy, dz, _, w, x, y, z] = sum;
-        Pose::new(Vector3::new(dx, dy, dz), [w, x, y, z])
+        let [dx, dy, dz, x, y, z] = sum;
+        Pose::new(Vector3::new(dx, dy, dz), Vector3::new(x, y, z))
     }
 }

@@ -65,7 +65,8 @@ pub(crate) struct Solved {
     pub(crate) pose: Pose,
     /// Forces of the drives on a carrier that is held too much; zero otherwise.
     pub(crate) forces: [f64; 2],
-    /// Twists per mm of heave, and per mm of the other drive: the half difference of an axle, the rack of a corner.
+    /// Twists per mm of heave and of half difference of an axle; the first alone, along the drive of the walk that came
+    /// here, of a corner.
     pub(crate) twists: [Twist; 2],
     /// How often the constraints were factored to come here from the pose before.
     pub(crate) factorisations: u32,
@@ -83,12 +84,32 @@ impl Solved {
         }
     }
 
-    /// The twist per mm of a drive of the linkage.
+    /// The same pose of a corner with its twist along another drive, for a walk along it.
+    pub(crate) fn along(
+        self,
+        linkage: &Linkage,
+        drive: Drive,
+        moved: &'static str,
+    ) -> Result<Self, PoseError> {
+        let place = self.command[drive as usize];
+        let response = linkage.respond(&self.pose, &self.command, drive);
+        let twists = response.map(|response| response.twists);
+        Ok(Self {
+            twists: twists.ok_or(PoseError::NotConverged {
+                asked: moved,
+                asked_mm: place,
+                good_mm: place,
+            })?,
+            ..self
+        })
+    }
+
+    /// The twist per mm of the drive of a walk.
     #[inline]
     pub(crate) fn twist(&self, drive: Drive) -> &Twist {
         match drive {
-            Drive::Heave => &self.twists[0],
-            Drive::HalfDifference | Drive::Rack => &self.twists[1],
+            Drive::Heave | Drive::Rack => &self.twists[0],
+            Drive::HalfDifference => &self.twists[1],
         }
     }
 }
@@ -97,7 +118,7 @@ impl Solved {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Missed;
 
-/// Corrects a predicted pose until only round-off is left.
+/// Corrects a predicted pose until only round-off is left, and writes it to `solved`, which holds the pose before.
 ///
 /// `allowed_mm` bounds the first correction: a larger one means that the prediction was no guide, and that another
 /// assembly might be found. Every later correction must be less than half of the one before.
@@ -105,12 +126,14 @@ pub(crate) struct Missed;
 pub(crate) fn correct(
     linkage: &Linkage,
     predicted: Pose,
-    forces: [f64; 2],
     command: Command,
+    drive: Drive,
     allowed_mm: f64,
-) -> Result<Solved, Missed> {
+    solved: &mut Solved,
+) -> Result<(), Missed> {
     if linkage.held_too_much {
-        return correct_balance(linkage, predicted, forces, command, allowed_mm);
+        *solved = correct_balance(linkage, predicted, solved.forces, command, allowed_mm)?;
+        return Ok(());
     }
     let mut pose = predicted;
     pose.displacement.z = command[0];
@@ -119,19 +142,17 @@ pub(crate) fn correct(
         last_mm: f64::INFINITY,
     };
     for factorisations in 1..=MOST_ITERATIONS {
-        let response = linkage.respond(&pose, &command).ok_or(Missed)?;
+        let response = linkage.respond(&pose, &command, drive).ok_or(Missed)?;
         if response.positive != linkage.positive {
             return Err(Missed);
         }
         pose = pose.stepped(&response.step);
         if bound.done(response.step.size())? {
-            return Ok(Solved {
-                command,
-                pose,
-                forces,
-                twists: response.twists,
-                factorisations,
-            });
+            solved.command = command;
+            solved.pose = pose;
+            solved.twists = response.twists;
+            solved.factorisations = factorisations;
+            return Ok(());
         }
     }
     Err(Missed)

@@ -21,7 +21,6 @@ pub(crate) struct Track<'a> {
     start: Command,
     drive: Drive,
     place: f64,
-    solved: Solved,
     predictor: Predictor,
     /// What the predictor knew first, for the way back.
     first_poses: Predictor,
@@ -40,7 +39,6 @@ impl<'a> Track<'a> {
             start: start.command,
             drive,
             place: 0.0,
-            solved: *start,
             first_poses: predictor.clone(),
             predictor,
             moved,
@@ -50,29 +48,34 @@ impl<'a> Track<'a> {
     /// Visits every place, outward from the start, first the ones at or above zero; says which place it is.
     ///
     /// Nothing is stored but the order of the visits.
+    ///
+    /// * `position`: holds the pose at the start, and the pose of each place when it is visited
     #[inline]
-    pub(crate) fn follow(
+    pub(crate) fn follow<P: AsMut<Solved>>(
         mut self,
         places: &[f64],
-        mut visit: impl FnMut(usize, &Solved),
+        mut position: P,
+        mut visit: impl FnMut(usize, &P),
     ) -> Result<(), PoseError> {
-        let start = self.solved;
+        let start = *position.as_mut();
         let (up, down) = outward(places);
         for index in up {
-            visit(index, self.advance_to(places[index])?);
+            self.advance_to(places[index], position.as_mut())?;
+            visit(index, &position);
         }
         self.predictor = self.first_poses.turned_round();
         self.place = 0.0;
-        self.solved = start;
+        *position.as_mut() = start;
         for index in down {
-            visit(index, self.advance_to(places[index])?);
+            self.advance_to(places[index], position.as_mut())?;
+            visit(index, &position);
         }
         Ok(())
     }
 
-    /// The pose `place` mm along the line.
+    /// Moves `solved`, the pose where the walk stands, to `place` mm from the start.
     #[inline]
-    pub(crate) fn advance_to(&mut self, place: f64) -> Result<&Solved, PoseError> {
+    pub(crate) fn advance_to(&mut self, place: f64, solved: &mut Solved) -> Result<(), PoseError> {
         if place.is_nan() || place.abs() > MOST_MM {
             return Err(PoseError::NotANumber {
                 asked: self.moved,
@@ -91,12 +94,11 @@ impl<'a> Track<'a> {
             } else {
                 self.place + longest.copysign(rest)
             };
-            match self.attempt(next) {
-                Ok(solved) => {
+            match self.attempt(next, solved) {
+                Ok(()) => {
                     factorisations += solved.factorisations;
                     self.place = next;
-                    self.solved = solved;
-                    self.solved.factorisations = factorisations;
+                    solved.factorisations = factorisations;
                     self.predictor
                         .remember(next, &solved.pose, solved.twist(self.drive));
                     if !self.first_poses.is_full() {
@@ -107,7 +109,7 @@ impl<'a> Track<'a> {
                 Err(Missed) => {
                     longest = 0.5 * rest.abs().min(longest);
                     if longest < SHORTEST_STEP_MM && !limit_checked {
-                        self.within_reach(place)?;
+                        self.within_reach(place, solved)?;
                         limit_checked = true;
                     }
                     // Below a billionth of a millimetre a step no longer changes the pose.
@@ -117,24 +119,23 @@ impl<'a> Track<'a> {
                 }
             }
         }
-        Ok(&self.solved)
+        Ok(())
     }
 
     #[inline]
-    fn attempt(&mut self, next: f64) -> Result<Solved, Missed> {
+    fn attempt(&mut self, next: f64, solved: &mut Solved) -> Result<(), Missed> {
         let step = next - self.place;
         let predicted = self.predictor.predict(step);
         let mut command = self.start;
         command[self.drive as usize] += next;
         let allowed = TRUSTED_SHARE * step.abs();
-        correct(self.linkage, predicted, self.solved.forces, command, allowed)
+        correct(self.linkage, predicted, command, self.drive, allowed, solved)
     }
 
     /// Where the linkage ends along the line, if it ends before `place`.
-    fn within_reach(&self, place: f64) -> Result<(), PoseError> {
+    fn within_reach(&self, place: f64, solved: &Solved) -> Result<(), PoseError> {
         let direction = self.drive.direction();
-        let Some(limit) = limit::limit_along(self.linkage, &self.solved, &direction, place - self.place)
-        else {
+        let Some(limit) = limit::limit_along(self.linkage, solved, &direction, place - self.place) else {
             return Ok(());
         };
         let limit = self.place + limit;

@@ -158,10 +158,10 @@ impl Axle {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: AxleTravel) -> Result<AxlePosition<'_>, PoseError> {
-        let mut heave = self.in_heave();
-        let start = heave.advance_to(travel.heave())?;
-        let mut roll = self.rolled_from(start);
-        Ok(self.position(roll.advance_to(travel.half_difference())?))
+        let mut position = self.heaved(travel.heave())?;
+        let mut roll = self.rolled_from(&position.solved);
+        roll.advance_to(travel.half_difference(), &mut position.solved)?;
+        Ok(position)
     }
 
     /// A walk in heave from the pose as measured.
@@ -174,6 +174,13 @@ impl Axle {
         )
     }
 
+    /// The position with both wheels at one travel.
+    pub(super) fn heaved(&self, heave: f64) -> Result<AxlePosition<'_>, PoseError> {
+        let mut position = self.as_measured();
+        self.in_heave().advance_to(heave, &mut position.solved)?;
+        Ok(position)
+    }
+
     /// A walk in roll from a pose in heave.
     pub(super) fn rolled_from(&self, start: &Solved) -> Track<'_> {
         Track::new(
@@ -184,11 +191,11 @@ impl Axle {
         )
     }
 
-    #[inline]
-    pub(crate) fn position(&self, solved: &Solved) -> AxlePosition<'_> {
+    /// The position in which the pickups were measured.
+    pub(super) fn as_measured(&self) -> AxlePosition<'_> {
         AxlePosition {
             axle: self,
-            solved: *solved,
+            solved: self.linkage.as_measured,
         }
     }
 
@@ -208,6 +215,12 @@ impl Axle {
 pub struct AxlePosition<'a> {
     pub(crate) axle: &'a Axle,
     pub(crate) solved: Solved,
+}
+
+impl AsMut<Solved> for AxlePosition<'_> {
+    fn as_mut(&mut self) -> &mut Solved {
+        &mut self.solved
+    }
 }
 
 impl<'a> AxlePosition<'a> {
@@ -372,6 +385,6 @@ impl<T: Real> AxleState<'_, T> {
 
     /// Rotation since the pickups were measured.
     pub(crate) fn rotation(&self) -> Matrix3<T> {
-        Matrix3::identity() + self.heave.turn.map(|entry| entry.re)
+        self.heave.rotation().map(|entry| entry.re)
     }
 }

@@ -1,7 +1,7 @@
 //! Sweeps of a live axle in heave, in roll, and over a grid of both.
 
 use super::{Axle, AxlePosition, AxleTravel};
-use crate::pose::{PoseError, Solved};
+use crate::pose::PoseError;
 
 impl Axle {
     /// Positions with both wheels at each of the given travels (mm), in the order given.
@@ -9,7 +9,7 @@ impl Axle {
     /// # Errors
     /// [`PoseError`] when one of them is out of reach.
     pub fn sweep_heave(&self, travels: &[f64]) -> Result<Vec<AxlePosition<'_>>, PoseError> {
-        let mut positions = vec![self.position(&self.linkage.as_measured); travels.len()];
+        let mut positions = vec![self.as_measured(); travels.len()];
         self.follow_heave(travels, |index, position| positions[index] = *position)?;
         Ok(positions)
     }
@@ -24,15 +24,18 @@ impl Axle {
         half_differences: &[f64],
         heave: f64,
     ) -> Result<Vec<AxlePosition<'_>>, PoseError> {
-        let mut walk = self.in_heave();
-        self.roll(walk.advance_to(heave)?, half_differences)
+        self.roll(&self.heaved(heave)?, half_differences)
     }
 
-    fn roll(&self, start: &Solved, half_differences: &[f64]) -> Result<Vec<AxlePosition<'_>>, PoseError> {
-        let mut positions = vec![self.position(start); half_differences.len()];
-        self.rolled_from(start)
-            .follow(half_differences, |index, solved| {
-                positions[index] = self.position(solved);
+    fn roll<'a>(
+        &'a self,
+        start: &AxlePosition<'a>,
+        half_differences: &[f64],
+    ) -> Result<Vec<AxlePosition<'a>>, PoseError> {
+        let mut positions = vec![*start; half_differences.len()];
+        self.rolled_from(&start.solved)
+            .follow(half_differences, *start, |index, position| {
+                positions[index] = *position
             })?;
         Ok(positions)
     }
@@ -43,7 +46,7 @@ impl Axle {
     /// [`PoseError`] when one of them is out of reach.
     pub fn grid(&self, heaves: &[f64], half_differences: &[f64]) -> Result<Vec<AxlePosition<'_>>, PoseError> {
         let starts = self.sweep_heave(heaves)?;
-        let rows = crate::parallel::map(&starts, |start| self.roll(&start.solved, half_differences));
+        let rows = crate::parallel::map(&starts, |start| self.roll(start, half_differences));
         let mut positions = Vec::with_capacity(heaves.len() * half_differences.len());
         for row in rows {
             positions.extend(row?);
@@ -59,10 +62,9 @@ impl Axle {
     pub fn follow_heave<'a>(
         &'a self,
         travels: &[f64],
-        mut visit: impl FnMut(usize, &AxlePosition<'a>),
+        visit: impl FnMut(usize, &AxlePosition<'a>),
     ) -> Result<(), PoseError> {
-        self.in_heave()
-            .follow(travels, |index, solved| visit(index, &self.position(solved)))
+        self.in_heave().follow(travels, self.as_measured(), visit)
     }
 
     /// Visits the position for every pair of heave and half difference (mm) without storing any. With each position
@@ -77,12 +79,14 @@ impl Axle {
         mut visit: impl FnMut(usize, &AxlePosition<'a>),
     ) -> Result<(), PoseError> {
         let mut outcome = Ok(());
-        self.in_heave().follow(heaves, |row, start| {
+        self.in_heave().follow(heaves, self.as_measured(), |row, start| {
             let first = row * half_differences.len();
             if outcome.is_ok() {
-                outcome = self.rolled_from(start).follow(half_differences, |place, solved| {
-                    visit(first + place, &self.position(solved));
-                });
+                outcome =
+                    self.rolled_from(&start.solved)
+                        .follow(half_differences, *start, |place, position| {
+                            visit(first + place, position)
+                        });
             }
         })?;
         outcome

@@ -123,26 +123,29 @@ impl Corner {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: f64, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
-        let mut track = self.in_travel(rack)?;
-        Ok(self.position(track.advance_to(travel)?))
+        let mut position = self.steered(rack)?;
+        self.in_travel(&position)
+            .advance_to(travel, &mut position.solved)?;
+        Ok(position)
     }
 
-    /// A walk in travel that starts at travel 0 with the rack displaced.
-    pub(super) fn in_travel(&self, rack: f64) -> Result<Track<'_>, PoseError> {
-        // A right corner is solved mirrored, where the rack moves the other way.
-        let rack = if self.side == Side::Left { rack } else { -rack };
-        let as_measured = &self.linkage.as_measured;
-        let mut steering = Track::new(&self.linkage, as_measured, Drive::Rack, "rack displacement");
-        let start = steering.advance_to(rack)?;
-        Ok(Track::new(&self.linkage, start, Drive::Heave, "wheel travel"))
-    }
-
-    #[inline]
-    pub(crate) fn position(&self, solved: &Solved) -> CornerPosition<'_> {
-        CornerPosition {
-            corner: self,
-            solved: *solved,
+    /// The position at travel 0 with the rack displaced.
+    pub(super) fn steered(&self, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
+        let mut solved = self.linkage.as_measured;
+        if rack != 0.0 {
+            // A right corner is solved mirrored, where the rack moves the other way.
+            let rack = if self.side == Side::Left { rack } else { -rack };
+            let moved = "rack displacement";
+            solved = solved.along(&self.linkage, Drive::Rack, moved)?;
+            Track::new(&self.linkage, &solved, Drive::Rack, moved).advance_to(rack, &mut solved)?;
+            solved = solved.along(&self.linkage, Drive::Heave, "wheel travel")?;
         }
+        Ok(CornerPosition { corner: self, solved })
+    }
+
+    /// A walk in travel from a position at travel 0.
+    pub(super) fn in_travel(&self, start: &CornerPosition<'_>) -> Track<'_> {
+        Track::new(&self.linkage, &start.solved, Drive::Heave, "wheel travel")
     }
 }
 
@@ -151,6 +154,12 @@ impl Corner {
 pub struct CornerPosition<'a> {
     pub(crate) corner: &'a Corner,
     pub(crate) solved: Solved,
+}
+
+impl AsMut<Solved> for CornerPosition<'_> {
+    fn as_mut(&mut self) -> &mut Solved {
+        &mut self.solved
+    }
 }
 
 impl<'a> CornerPosition<'a> {

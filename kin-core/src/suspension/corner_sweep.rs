@@ -9,8 +9,10 @@ impl Corner {
     /// # Errors
     /// [`PoseError`] when one of them is out of reach.
     pub fn sweep_travel(&self, travels: &[f64], rack: f64) -> Result<Vec<CornerPosition<'_>>, PoseError> {
-        let mut positions = vec![self.position(&self.linkage.as_measured); travels.len()];
-        self.follow_travel(travels, rack, |index, position| positions[index] = *position)?;
+        let start = self.steered(rack)?;
+        let mut positions = vec![start; travels.len()];
+        self.in_travel(&start)
+            .follow(travels, start, |index, position| positions[index] = *position)?;
         Ok(positions)
     }
 
@@ -38,10 +40,10 @@ impl Corner {
         &'a self,
         travels: &[f64],
         rack: f64,
-        mut visit: impl FnMut(usize, &CornerPosition<'a>),
+        visit: impl FnMut(usize, &CornerPosition<'a>),
     ) -> Result<(), PoseError> {
-        self.in_travel(rack)?
-            .follow(travels, |index, solved| visit(index, &self.position(solved)))
+        let start = self.steered(rack)?;
+        self.in_travel(&start).follow(travels, start, visit)
     }
 
     /// Positions at each of the given rack displacements (mm), in the order given, at one travel (mm).

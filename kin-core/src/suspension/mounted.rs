@@ -38,13 +38,13 @@ impl Mounted {
     }
 
     /// Where the moving end is.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn lower<T: Real>(&self, carrier: &CarrierMotion<T>) -> Vector3<Moving<T>> {
         self.rider.place(&carrier.point(self.rider.followed()))
     }
 
     /// Where the moving end is, and the distance between both ends.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn lower_and_length<T: Real>(
         &self,
         carrier: &CarrierMotion<T>,
@@ -57,7 +57,7 @@ impl Mounted {
     }
 
     /// Distance between both ends, with its rates.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn length<T: Real>(&self, carrier: &CarrierMotion<T>) -> Moving<T> {
         self.lower_and_length(carrier).1
     }
