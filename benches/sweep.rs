@@ -37,10 +37,10 @@ fn check_all() -> Result<(), String> {
 fn summary() -> Result<(), String> {
     let (given, _) = reference::wishbone()?;
     let mut positions = [wishbone::Position::default(); WISHBONE_POSITIONS];
-    let mut closed_form = || _ = black_box(wishbone::sweep(black_box(&given), &mut positions));
+    let mut limit_positions = positions;
+    let mut closed_form = || _ = black_box(wishbone::sweep(black_box(&given), &mut limit_positions));
     let corner = general::corner(&given)?;
     let travels = general::travels(WISHBONE_POSITIONS, given.travel_step);
-    let mut positions = positions;
     let factorisations = general::sweep_corner(&corner, &travels, &mut positions)?;
     let mut sweep = || {
         _ = black_box(general::sweep_corner(
@@ -59,10 +59,10 @@ fn summary() -> Result<(), String> {
 
     let (given, _) = reference::axle()?;
     let mut positions = [axle::Position::default(); axle::POSITIONS];
-    let mut closed_form = || _ = black_box(axle::sweep(black_box(&given), &mut positions));
+    let mut limit_positions = positions;
+    let mut closed_form = || _ = black_box(axle::sweep(black_box(&given), &mut limit_positions));
     let live_axle = general::live_axle(&given)?;
     let grid = general::grid(&given);
-    let mut positions = positions;
     let factorisations = general::sweep_axle(&live_axle, &grid, &mut positions)?;
     let mut sweep = || _ = black_box(general::sweep_axle(black_box(&live_axle), &grid, &mut positions));
     // Further solvers of the same workload go into this list; ratios are to the first.

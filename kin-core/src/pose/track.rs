@@ -1,6 +1,6 @@
 //! Following a linkage along a straight line of commands, on the assembly it started in.
 
-use super::order::outward;
+use super::order::Outward;
 use super::predict::Predictor;
 use super::solve::correct;
 use super::{Missed, PoseError, Solved, limit};
@@ -47,7 +47,7 @@ impl<'a> Track<'a> {
 
     /// Visits every place, outward from the start, first the ones at or above zero; says which place it is.
     ///
-    /// Nothing is stored but the order of the visits.
+    /// Nothing is stored but, where the places are not in rising order, the order of the visits.
     ///
     /// * `position`: holds the pose at the start, and the pose of each place when it is visited
     #[inline]
@@ -58,15 +58,15 @@ impl<'a> Track<'a> {
         mut visit: impl FnMut(usize, &P),
     ) -> Result<(), PoseError> {
         let start = *position.as_mut();
-        let (up, down) = outward(places);
-        for index in up {
+        let order = Outward::of(places);
+        for index in order.up() {
             self.advance_to(places[index], position.as_mut())?;
             visit(index, &position);
         }
         self.predictor = self.first_poses.turned_round();
         self.place = 0.0;
         *position.as_mut() = start;
-        for index in down {
+        for index in order.down() {
             self.advance_to(places[index], position.as_mut())?;
             visit(index, &position);
         }
