@@ -14,6 +14,7 @@ mod rod;
 mod stationary;
 
 pub use freedom::LinkageError;
+use response::{Bars, Held};
 pub(crate) use rider::Rider;
 pub(crate) use rod::Rod;
 pub(crate) use stationary::{STATIONARY, stationarity};
@@ -58,6 +59,8 @@ pub(crate) struct Linkage {
     /// Wheel centre of a corner, or the middle between the wheel centres of an axle.
     pub(crate) origin: Point,
     pub(crate) rods: Vec<Rod>,
+    /// The same rods as the solver wants them.
+    held: Held,
     /// Left wheel centre of an axle seen from the origin; a corner has none.
     pub(crate) half_axle: Option<Vector3<f64>>,
     /// Whether there are more rods than the carrier needs.

@@ -1,9 +1,9 @@
 //! From pickups to a linkage: five rods for a corner, the given links for an axle.
 
 use super::freedom::{self, LinkageError};
-use super::{Drive, Linkage, Rod};
+use super::{Bars, Drive, Held, Linkage, Rod};
 use crate::pickups::{DoubleWishbone, LiveAxle};
-use crate::pose::{self, Pose, Solved};
+use crate::pose::{self, Solved};
 
 impl Linkage {
     /// The linkage of a left corner: two rods for each arm, and the tie rod.
@@ -22,6 +22,7 @@ impl Linkage {
         rods.push(tie_rod);
         Self {
             origin,
+            held: Held::Corner(Bars::of(&rods)),
             rods,
             half_axle: None,
             held_too_much: false,
@@ -56,6 +57,7 @@ impl Linkage {
         let held_too_much = rods.len() > 4;
         Self {
             origin,
+            held: Held::Axle(Bars::of(&rods), left - origin),
             rods,
             half_axle: Some(left - origin),
             held_too_much,
@@ -69,11 +71,12 @@ impl Linkage {
     fn oriented(mut self) -> Result<Self, LinkageError> {
         freedom::held(&self)?;
         let start = Solved::at_rest();
-        let (twists, positive) = if self.held_too_much {
-            pose::balance_twists(&self, &start.pose, start.forces)
+        let mut twists = start.twists;
+        let positive = if self.held_too_much {
+            pose::balance_twists(&self, &start, &mut twists)
         } else {
-            self.respond(&Pose::as_measured(), &start.command, Drive::Heave)
-                .map(|response| (response.twists, response.positive))
+            self.respond(&start.pose, &start.command, Drive::Heave, &mut twists)
+                .map(|response| response.positive)
         }
         .ok_or(LinkageError::Singular)?;
         self.positive = positive;

@@ -60,14 +60,21 @@ impl Predictor {
     /// The pose expected `step` further along the path.
     #[inline]
     pub(crate) fn predict(&mut self, step: f64) -> Pose {
-        let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
-        let mut sum = [0.0; 6];
-        for point in 0..MOST_POINTS {
-            for ((sum, value), slope) in sum.iter_mut().zip(&self.values[point]).zip(&self.slopes[point]) {
-                *sum += of_values[point] * value + of_slopes[point] * slope;
-            }
-        }
-        let [dx, dy, dz, x, y, z] = sum;
+        let [dx, dy, dz, x, y, z] = self.extrapolate(step);
         Pose::new(Vector3::new(dx, dy, dz), Vector3::new(x, y, z))
+    }
+
+    // Kept apart: the compiler then adds the numbers in pairs as they lie in memory.
+    #[inline(never)]
+    fn extrapolate(&mut self, step: f64) -> Numbers {
+        let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
+        std::array::from_fn(|number| {
+            (0..MOST_POINTS)
+                .map(|point| {
+                    of_values[point] * self.values[point][number]
+                        + of_slopes[point] * self.slopes[point][number]
+                })
+                .sum()
+        })
     }
 }

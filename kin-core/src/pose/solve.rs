@@ -92,16 +92,15 @@ impl Solved {
         moved: &'static str,
     ) -> Result<Self, PoseError> {
         let place = self.command[drive as usize];
-        let response = linkage.respond(&self.pose, &self.command, drive);
-        let twists = response.map(|response| response.twists);
-        Ok(Self {
-            twists: twists.ok_or(PoseError::NotConverged {
+        let mut turned = self;
+        linkage
+            .respond(&self.pose, &self.command, drive, &mut turned.twists)
+            .ok_or(PoseError::NotConverged {
                 asked: moved,
                 asked_mm: place,
                 good_mm: place,
-            })?,
-            ..self
-        })
+            })?;
+        Ok(turned)
     }
 
     /// The twist per mm of the drive of a walk.
@@ -118,7 +117,8 @@ impl Solved {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Missed;
 
-/// Corrects a predicted pose until only round-off is left, and writes it to `solved`, which holds the pose before.
+/// Corrects a predicted pose until only round-off is left, and writes it to `solved`, which holds the pose before. When
+/// it misses, only the twists there have been spoilt.
 ///
 /// `allowed_mm` bounds the first correction: a larger one means that the prediction was no guide, and that another
 /// assembly might be found. Every later correction must be less than half of the one before.
@@ -142,7 +142,8 @@ pub(crate) fn correct(
         last_mm: f64::INFINITY,
     };
     for factorisations in 1..=MOST_ITERATIONS {
-        let response = linkage.respond(&pose, &command, drive).ok_or(Missed)?;
+        let response = linkage.respond(&pose, &command, drive, &mut solved.twists);
+        let response = response.ok_or(Missed)?;
         if response.positive != linkage.positive {
             return Err(Missed);
         }
@@ -150,7 +151,6 @@ pub(crate) fn correct(
         if bound.done(response.step.size())? {
             solved.command = command;
             solved.pose = pose;
-            solved.twists = response.twists;
             solved.factorisations = factorisations;
             return Ok(());
         }
@@ -225,11 +225,12 @@ fn correct_balance(
     Err(Missed)
 }
 
-/// Twists of both drives of an axle that is held too much, and whether the determinant is positive; none where the
-/// balance is singular.
-pub(crate) fn balance_twists(linkage: &Linkage, pose: &Pose, forces: [f64; 2]) -> Option<([Twist; 2], bool)> {
-    let factors = Lu::new(balance_jacobian(linkage, pose, forces))?;
-    Some((twists_from(&factors), factors.determinant_is_positive()))
+/// Finds the twists of both drives of an axle that is held too much, and whether the determinant is positive; none where
+/// the balance is singular.
+pub(crate) fn balance_twists(linkage: &Linkage, at: &Solved, twists: &mut [Twist; 2]) -> Option<bool> {
+    let factors = Lu::new(balance_jacobian(linkage, &at.pose, at.forces))?;
+    *twists = twists_from(&factors);
+    Some(factors.determinant_is_positive())
 }
 
 fn twists_from(factors: &Lu<STATIONARY>) -> [Twist; 2] {
