@@ -2,7 +2,7 @@
 
 use super::{ValueAndRate, camber, caster, toe};
 use crate::numeric::real::value;
-use crate::pickups::Point;
+use crate::pickups::{Point, Side, mirrored};
 use crate::suspension::CornerPosition;
 
 /// What a sweep reads from one position: the moving points, and angles and damper length with their exact rates.
@@ -36,6 +36,20 @@ impl CornerReadings {
     pub fn motion_ratio(&self) -> Option<f64> {
         self.damper_length.map(|length| -length.rate)
     }
+
+    /// Puts the points on the other side of the car.
+    #[cold]
+    fn mirror(&mut self) {
+        let points = [
+            &mut self.upper_ball_joint,
+            &mut self.lower_ball_joint,
+            &mut self.tie_rod_outer,
+            &mut self.wheel_centre,
+        ];
+        for point in points.into_iter().chain(&mut self.damper_lower_mount) {
+            *point = mirrored(point);
+        }
+    }
 }
 
 impl CornerPosition<'_> {
@@ -48,16 +62,20 @@ impl CornerPosition<'_> {
         let (lower, upper) = (state.lower_ball_joint(), state.upper_ball_joint());
         let damper = state.corner.damper.as_ref();
         let damper = damper.map(|part| part.lower_and_length(&state.carrier));
-        CornerReadings {
-            upper_ball_joint: self.on_side(value(&upper)),
-            lower_ball_joint: self.on_side(value(&lower)),
-            tie_rod_outer: self.on_side(value(&state.tie_rod_outer())),
-            wheel_centre: self.on_side(value(&state.wheel_centre())),
-            damper_lower_mount: damper.map(|(lower, _)| self.on_side(value(&lower))),
+        let mut readings = CornerReadings {
+            upper_ball_joint: value(&upper),
+            lower_ball_joint: value(&lower),
+            tie_rod_outer: value(&state.tie_rod_outer()),
+            wheel_centre: value(&state.wheel_centre()),
+            damper_lower_mount: damper.map(|(lower, _)| value(&lower)),
             camber: camber(&spin_axis).into(),
             toe: toe(&spin_axis).into(),
             caster: caster(&lower, &upper).into(),
             damper_length: damper.map(|(_, length)| length.into()),
+        };
+        if state.corner.side() == Side::Right {
+            readings.mirror();
         }
+        readings
     }
 }

@@ -14,13 +14,13 @@ pub(crate) const MOST_POINTS: usize = 3;
 /// Points are left out where a weight would be greater than this: round-off in the values grows by as much.
 const GREATEST_WEIGHT: f64 = 1e3;
 
-/// Weights for one more step, remembered while the spacing of the points stays the same.
+/// Weights for one more step, remembered along even steps.
 #[derive(Clone)]
 pub(crate) struct Weights {
-    /// Places of the points, newest at 0, as multiples of the step.
-    nodes: [f64; MOST_POINTS],
-    /// How many points there were; with fewer used, the weights of the others are zero.
-    count: usize,
+    /// The step that they are for.
+    step: f64,
+    /// Whether all points lie this step apart, so that the weights hold for the next such step as well.
+    even: bool,
     of_values: [f64; MOST_POINTS],
     of_slopes: [f64; MOST_POINTS],
 }
@@ -28,8 +28,8 @@ pub(crate) struct Weights {
 impl Weights {
     pub(crate) fn new() -> Self {
         Self {
-            nodes: [0.0; MOST_POINTS],
-            count: 0,
+            step: 0.0,
+            even: false,
             of_values: [0.0; MOST_POINTS],
             of_slopes: [0.0; MOST_POINTS],
         }
@@ -37,39 +37,45 @@ impl Weights {
 
     /// Weights of values and of slopes for a step `step` ahead of the newest point.
     ///
-    /// * `places`: where the points lie, newest first; the first `count` (one or more) are all distinct
+    /// * `places`: where the points lie, newest first; the first `count` (one or more) are all distinct. Each call
+    ///   finds the point that the last one stepped to in front
     #[inline]
     pub(crate) fn for_step(
         &mut self,
         places: &[f64; MOST_POINTS],
         count: usize,
         step: f64,
-    ) -> (&[f64; MOST_POINTS], [f64; MOST_POINTS]) {
-        let reciprocal = 1.0 / step;
-        let nodes = places.map(|place| (place - places[0]) * reciprocal);
-        // Steps of a sweep differ by the round-off of its travels only.
-        let same = nodes
-            .iter()
-            .zip(&self.nodes)
-            .all(|(node, known)| (node - known).abs() < 1e-9);
-        if !same || count != self.count {
-            self.renew(nodes, count);
+    ) -> (&[f64; MOST_POINTS], &[f64; MOST_POINTS]) {
+        if !(self.even && is_even(step, self.step)) {
+            self.renew(&places[..count], step);
         }
-        (&self.of_values, self.of_slopes.map(|weight| weight * step))
+        (&self.of_values, &self.of_slopes)
     }
 
     #[cold]
     #[inline(never)]
-    fn renew(&mut self, nodes: [f64; MOST_POINTS], count: usize) {
-        self.nodes = nodes;
-        self.count = count;
-        for used in (1..=count).rev() {
+    fn renew(&mut self, places: &[f64], step: f64) {
+        let mut nodes = [0.0; MOST_POINTS];
+        for (node, place) in nodes.iter_mut().zip(places) {
+            *node = (place - places[0]) / step;
+        }
+        self.step = step;
+        self.even =
+            places.len() == MOST_POINTS && places.windows(2).all(|pair| is_even(pair[0] - pair[1], step));
+        for used in (1..=places.len()).rev() {
             (self.of_values, self.of_slopes) = one_step_ahead(&nodes[..used]);
             if self.of_values.iter().all(|weight| weight.abs() < GREATEST_WEIGHT) {
                 break;
             }
         }
+        self.of_slopes = self.of_slopes.map(|weight| weight * step);
     }
+}
+
+/// Whether two steps are equal but for the round-off of the places.
+#[inline]
+fn is_even(step: f64, other: f64) -> bool {
+    (step - other).abs() < 1e-9 * step.abs()
 }
 
 /// Weights of values and slopes at 1, the newest node being 0.
@@ -122,10 +128,21 @@ mod tests {
     }
 
     #[test]
+    fn weights_follow_a_change_of_the_step() {
+        let mut weights = Weights::new();
+        let first = *weights.for_step(&[2.0, 1.0, 0.0], 3, 1.0).0;
+        assert_eq!(*weights.for_step(&[3.0, 2.0, 1.0], 3, 1.0).0, first);
+        let half = *weights.for_step(&[4.0, 3.0, 2.0], 3, 0.5).0;
+        assert_ne!(half, first);
+        // The points are uneven now, although the step stays.
+        assert_ne!(*weights.for_step(&[4.5, 4.0, 3.0], 3, 0.5).0, half);
+    }
+
+    #[test]
     fn points_too_close_together_for_a_long_step_are_left_out() {
         let mut weights = Weights::new();
         let (of_values, of_slopes) = weights.for_step(&[0.002, 0.001, 0.0], 3, 10.0);
         assert_eq!(*of_values, [1.0, 0.0, 0.0]);
-        assert_eq!(of_slopes, [10.0, 0.0, 0.0]);
+        assert_eq!(*of_slopes, [10.0, 0.0, 0.0]);
     }
 }

@@ -68,13 +68,13 @@ impl Predictor {
     #[inline(never)]
     fn extrapolate(&mut self, step: f64) -> Numbers {
         let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
-        std::array::from_fn(|number| {
-            (0..MOST_POINTS)
-                .map(|point| {
-                    of_values[point] * self.values[point][number]
-                        + of_slopes[point] * self.slopes[point][number]
-                })
-                .sum()
-        })
+        let mut sum = [0.0; 6];
+        for point in 0..MOST_POINTS {
+            let (value, slope) = (&self.values[point], &self.slopes[point]);
+            for number in 0..6 {
+                sum[number] += of_values[point] * value[number] + of_slopes[point] * slope[number];
+            }
+        }
+        sum
     }
 }

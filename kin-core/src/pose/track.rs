@@ -83,6 +83,17 @@ impl<'a> Track<'a> {
                 most_mm: MOST_MM,
             });
         }
+        // The usual step of a sweep; the rest would burden it.
+        let near = (place - self.place).abs() <= LONGEST_STEP_MM;
+        if place == self.place || near && self.attempt(place, solved).is_ok() {
+            return Ok(());
+        }
+        self.approach(place, solved)
+    }
+
+    /// Goes to a place in as many steps as it takes.
+    #[inline(never)]
+    fn approach(&mut self, place: f64, solved: &mut Solved) -> Result<(), PoseError> {
         let mut longest = LONGEST_STEP_MM;
         let mut factorisations = 0;
         let mut limit_checked = false;
@@ -97,13 +108,7 @@ impl<'a> Track<'a> {
             match self.attempt(next, solved) {
                 Ok(()) => {
                     factorisations += solved.factorisations;
-                    self.place = next;
                     solved.factorisations = factorisations;
-                    self.predictor
-                        .remember(next, &solved.pose, solved.twist(self.drive));
-                    if !self.first_poses.is_full() {
-                        self.first_poses = self.predictor.clone();
-                    }
                     longest = (2.0 * longest).min(LONGEST_STEP_MM);
                 }
                 Err(Missed) => {
@@ -122,14 +127,22 @@ impl<'a> Track<'a> {
         Ok(())
     }
 
-    #[inline]
+    /// One step; nothing but the twists has changed when it misses.
+    #[inline(always)]
     fn attempt(&mut self, next: f64, solved: &mut Solved) -> Result<(), Missed> {
         let step = next - self.place;
         let predicted = self.predictor.predict(step);
         let mut command = self.start;
         command[self.drive as usize] += next;
         let allowed = TRUSTED_SHARE * step.abs();
-        correct(self.linkage, predicted, command, self.drive, allowed, solved)
+        correct(self.linkage, predicted, command, self.drive, allowed, solved)?;
+        self.place = next;
+        self.predictor
+            .remember(next, &solved.pose, solved.twist(self.drive));
+        if !self.first_poses.is_full() {
+            self.first_poses = self.predictor.clone();
+        }
+        Ok(())
     }
 
     /// Where the linkage ends along the line, if it ends before `place`.
