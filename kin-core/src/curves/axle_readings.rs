@@ -5,6 +5,7 @@ use crate::numeric::real::Moving;
 use crate::pickups::AxleSides;
 use crate::suspension::AxlePosition;
 use nalgebra::{Matrix3, Vector3};
+use num_dual::Dual64;
 
 /// What a sweep reads from one position of an axle: where it is, and angles and damper lengths with their exact rates in
 /// heave and in roll.
@@ -32,9 +33,21 @@ impl AxlePosition<'_> {
     #[inline]
     pub fn readings(&self) -> AxleReadings {
         let state = self.state();
-        let (heave, roll) = (state.heave.rotation(), state.roll.rotation());
-        let angle =
-            |angle: fn(&Matrix3<Moving<f64>>) -> Moving<f64>| ValueAndRates::new(angle(&heave), angle(&roll));
+        // One dual number within the other: both rates with one evaluation of each angle. Nothing reads their mixed rate.
+        let rotation = state
+            .heave
+            .rotation()
+            .zip_map(&state.roll.rotation(), |heave, roll| {
+                Moving::new(Dual64::new(heave.re, roll.eps), Dual64::from_re(heave.eps))
+            });
+        let angle = |formula: fn(&Matrix3<Moving<Dual64>>) -> Moving<Dual64>| {
+            let angle = formula(&rotation);
+            ValueAndRates {
+                value: angle.re.re,
+                in_heave: angle.eps.re,
+                in_roll: angle.re.eps,
+            }
+        };
         let damper_lengths = match &state.axle.dampers {
             Some(AxleSides {
                 left,
