@@ -1,4 +1,4 @@
-//! Scripts that try to run for ever, to eat the memory, or to reach outside their folder.
+//! Scripts that try to run for ever or to eat the memory.
 
 use std::time::Duration;
 
@@ -6,14 +6,7 @@ use kin_script::explain::Fault;
 use kin_script::host::{Limits, Session};
 use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, NativeCallContext};
 
-use crate::support::{Garage, fails, place};
-
-fn bounded(limits: Limits) -> Garage {
-    Garage {
-        limits,
-        ..Garage::new()
-    }
-}
+use crate::support::{Garage, bounded, fails, place};
 
 fn few_steps() -> Garage {
     bounded(Limits {
@@ -104,12 +97,11 @@ fn calls_of_closures_from_native_words_add_up() {
 }
 
 #[test]
-fn runaway_recursion_is_stopped_with_its_first_and_last_calls() {
+fn runaway_recursion_is_stopped_at_the_call_that_began_it() {
     let garage = Garage::new();
-    let script = "fn deeper(n) {\n    deeper(n + 1)\n}\ndeeper(1);";
-    let report = fails(&garage, script, "more than 64 levels deep", 2, 5);
-    assert_eq!(report.places.len(), 4);
-    assert_eq!(report.places.last().map(|place| place.line), Some(4));
+    let script = "fn deeper(n) {\n    deeper(n + 1)\n}\nlet a = 1; deeper(1);";
+    let report = fails(&garage, script, "more than 64 levels deep", 4, 12);
+    assert!(report.help.is_some_and(|help| help.contains("calls itself")));
     let mutual = "fn a(n) { b(n) }\nfn b(n) { a(n) }\na(1);";
     assert!(garage.report(mutual).what.contains("levels deep"));
 }
@@ -140,7 +132,7 @@ fn values_that_grow_without_end_are_stopped() {
         ),
         ("let a = [];\nloop { a = [a]; }", "a list grows over 1000 items"),
         (
-            "let m = #{}; let i = 0;\nloop { m[`k${i}`] = i; i += 1; }",
+            "let m = #{}; let i = 0;\nloop { m[`k${i}`] = i; i += m.len() / m.len(); }",
             "a map grows over 500 keys",
         ),
         (
@@ -166,12 +158,20 @@ fn values_that_grow_without_end_are_stopped() {
     }
 }
 
+/// The engine looks at the size of a map only when the map is read, so steps and memory have to bound the rest.
+#[test]
+fn a_map_that_is_only_written_to_is_bounded_by_steps() {
+    let report = few_steps().report("let m = #{}; let i = 0;\nloop { m[`k${i}`] = i; i += 1; }");
+    assert!(report.what.contains("more than 100000 steps"), "{report}");
+    assert_eq!(report.places[0].line, 2, "{report}");
+}
+
 /// The memory is counted for the whole program, so these run as programs of their own.
 #[test]
 fn memory_hidden_from_the_size_limits_is_bounded() {
     for script in [
         // Many values, each within its limit.
-        "let all = [];\nfn more(n) { let kept = []; kept.pad(99000, n); if n == 0 { 0 } else { more(n - 1) + kept.len() } }\nlet fs = [];\nlet i = 0;\nloop { let kept = []; kept.pad(90000, i); let f = || kept; fs.push(f); i += 1; }",
+        "let all = [];\nlet i = 0;\nloop { let kept = []; kept.pad(90000, i); let f = || kept; all.push(f); i += 1; }",
         // Keys count as one each, however long they are.
         "let key = \"x\";\nkey.pad(4000000, \"x\");\nlet m = #{};\nlet i = 0;\nloop { m[key + i] = 1; i += 1; }",
         // Each copy holds two of the one before.
@@ -192,7 +192,7 @@ fn memory_hidden_from_the_size_limits_is_bounded() {
             .unwrap();
         let shown = String::from_utf8_lossy(&output.stderr).into_owned();
         assert_eq!(output.status.code(), Some(2), "{script}\n{shown}");
-        assert!(shown.contains("more than 256 MiB of memory"), "{script}\n{shown}");
+        assert!(shown.contains("more than 192 MiB of memory"), "{script}\n{shown}");
         assert!(shown.contains("bomb.rhai:"), "{shown}");
     }
 }
@@ -235,13 +235,19 @@ fn too_many_variables_functions_and_imports_are_stopped() {
         .map(|i| format!("fn f{i}() {{ {i} }}\n"))
         .collect::<String>();
     assert!(garage.report(&many).what.contains("too many functions"));
-    garage.file("a.rhai", "fn f() { 1 }");
-    assert!(
-        garage
-            .report("loop { import \"a\" as a; }")
-            .what
-            .contains("more than 3 imports")
-    );
+    for (name, text) in [
+        ("a", "import \"b\" as b;"),
+        ("b", "import \"c\" as c;"),
+        ("c", "\n  import \"d\" as d;"),
+        ("d", "fn f() { 1 }"),
+    ] {
+        garage.file(&format!("{name}.rhai"), text);
+    }
+    let one_by_one = "import \"d\" as a;\nimport \"d\" as b;\nimport \"d\" as c;\nimport \"d\" as d;";
+    fails(&garage, one_by_one, "more than 3 imports", 4, 1);
+    let report = garage.report("import \"a\" as a;");
+    assert!(report.what.contains("more than 3 files are imported"), "{report}");
+    assert_eq!(place(&report), ("c.rhai".to_owned(), 2, 10));
 }
 
 #[test]
@@ -260,90 +266,6 @@ fn sleep_eval_and_the_clock_are_closed() {
 }
 
 #[test]
-fn there_are_no_words_for_files() {
-    let garage = Garage::new();
-    for script in [
-        "open_file(\"/etc/passwd\");",
-        "read(\"x\");",
-        "run(\"x\");",
-        "import_file(\"x\");",
-    ] {
-        fails(&garage, script, "there is no function", 1, 1);
-    }
-}
-
-#[test]
-fn imports_that_climb_out_are_refused_at_their_line() {
-    let garage = Garage::new();
-    std::fs::write(garage.outside().join("secret.rhai"), "export const X = 1;").unwrap();
-    garage.file("vehicles/x.rhai", "export const X = 2;");
-    let absolute = garage.outside().join("secret").display().to_string();
-    for name in [
-        "../secret",
-        "vehicles/../../secret",
-        "./vehicles/x",
-        "vehicles/../vehicles/x",
-        &absolute,
-        "",
-        "C:x",
-    ] {
-        let report = fails(
-            &garage,
-            &format!("let a = 1;\nimport \"{name}\" as s;"),
-            "is refused",
-            2,
-            8,
-        );
-        assert!(report.help.is_some_and(|help| help.contains("its own folder")));
-    }
-    fails(&garage, "import \"vehicles\\\\x\" as s;", "is refused", 1, 8);
-    assert!(
-        garage
-            .run("import \"vehicles/x\" as x; assert(x::X == 2, \"x\");")
-            .is_ok()
-    );
-    assert!(
-        garage
-            .run("import \"vehicles/x.rhai\" as x; assert(x::X == 2, \"x\");")
-            .is_ok()
-    );
-}
-
-#[cfg(unix)]
-#[test]
-fn links_that_lead_out_are_refused() {
-    let garage = Garage::new();
-    std::fs::write(garage.outside().join("secret.rhai"), "export const X = 1;").unwrap();
-    let link = |target, name| std::os::unix::fs::symlink(target, garage.path(name)).unwrap();
-    link(garage.outside().join("secret.rhai"), "near.rhai");
-    link(garage.outside().to_owned(), "up");
-    fails(
-        &garage,
-        "import \"near\" as s;",
-        "leads out of the script's own folder",
-        1,
-        8,
-    );
-    fails(
-        &garage,
-        "import \"up/secret\" as s;",
-        "leads out of the script's own folder",
-        1,
-        8,
-    );
-}
-
-#[test]
-fn imports_that_go_round_in_a_circle_are_refused() {
-    let garage = Garage::new();
-    garage.file("a.rhai", "import \"b\" as b;\nfn f() { 1 }");
-    garage.file("b.rhai", "import \"a\" as a;\nfn g() { 2 }");
-    let report = garage.report("import \"a\" as a;");
-    assert!(report.what.contains("a.rhai -> b.rhai -> a.rhai"), "{report}");
-    assert_eq!(place(&report), ("b.rhai".to_owned(), 1, 8));
-}
-
-#[test]
 fn an_imported_file_is_bounded_like_the_script() {
     let garage = few_steps();
     garage.file("spin.rhai", "fn f() { 1 }\nloop { let x = 1; }");
@@ -354,48 +276,6 @@ fn an_imported_file_is_bounded_like_the_script() {
     let report = garage.report("import \"hides\" as hides;");
     assert!(report.what.contains("`sqrt` is a word of the language"));
     assert_eq!(place(&report), ("hides.rhai".to_owned(), 1, 4));
-}
-
-#[test]
-fn outputs_land_in_the_output_folder_only() {
-    fn save(engine: &mut Engine, session: &Session) {
-        let session = session.clone();
-        engine.register_fn("save", move |name: &str| -> Result<(), Box<EvalAltResult>> {
-            session.output_folder().write(name, b"text")?;
-            Ok(())
-        });
-    }
-    let garage = Garage {
-        registrars: vec![save],
-        ..Garage::new()
-    };
-    for name in ["../x.txt", "/x.txt", "vehicles/x.txt", "..", "x.rhai"] {
-        fails(
-            &garage,
-            &format!("let a = 1;\nsave(\"{name}\");"),
-            "is refused",
-            2,
-            1,
-        );
-    }
-    let outcome = garage.run("save(\"x.txt\");").unwrap();
-    assert_eq!(outcome.files, [garage.outside().join("output/x.txt")]);
-    assert_eq!(outcome.exit_code(), 0);
-    let budget = Garage {
-        registrars: vec![save],
-        ..bounded(Limits {
-            output_files: 10,
-            wall_time: Duration::from_secs(600),
-            ..Limits::default()
-        })
-    };
-    fails(
-        &budget,
-        "let i = 0;\nloop { save(`x${i}.txt`); i += 1; }",
-        "may write 10 files",
-        2,
-        8,
-    );
 }
 
 #[test]

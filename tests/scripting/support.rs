@@ -10,7 +10,8 @@ use kin_script::host::{
 
 /// A folder with scripts, deleted when it is dropped.
 pub(crate) struct Garage {
-    keep: tempfile::TempDir,
+    /// Deletes the folder.
+    pub(crate) keep: tempfile::TempDir,
     /// What the last run may use.
     pub(crate) limits: Limits,
     /// Words registered besides those of the host.
@@ -75,6 +76,14 @@ impl Garage {
         report
             .render(false)
             .replace(&format!("{}/", self.path("").display()).replace("//", "/"), "")
+    }
+}
+
+/// A garage whose scripts have other limits.
+pub(crate) fn bounded(limits: Limits) -> Garage {
+    Garage {
+        limits,
+        ..Garage::new()
     }
 }
 

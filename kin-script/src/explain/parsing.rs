@@ -4,6 +4,7 @@ use rhai::{LexError, ParseErrorType};
 
 use super::locate;
 use super::suggestion::suggest;
+use super::wording::{kind, with_article};
 use crate::host::ScriptError;
 
 /// The sentence and the advice for a parse error in `source`. `known` are the names of all functions.
@@ -32,8 +33,10 @@ pub(super) fn parse_error(error: &ParseErrorType, source: &str, known: &[String]
             ScriptError::new(format!("{} is over the limit of {most}", what.to_lowercase()))
                 .with_help("move long tables of numbers into a data file")
         }
-        ParseErrorType::Reserved(word) if word == "eval" => ScriptError::new("`eval` is switched off")
-            .with_help("a script cannot run text as code; write a function instead"),
+        ParseErrorType::MismatchedType(wanted, _) if wanted.contains("iterable") => nothing_to_go_through(),
+        ParseErrorType::MismatchedType(wanted, got) => {
+            ScriptError::new(format!("expected {}, got {}", expected(wanted), expected(got)))
+        }
         ParseErrorType::DuplicatedProperty(name) => {
             ScriptError::new(format!("the key `{name}` is written twice in one map"))
         }
@@ -41,6 +44,19 @@ pub(super) fn parse_error(error: &ParseErrorType, source: &str, known: &[String]
             "`{word}` is a word of the language and cannot be used here"
         )),
         other => ScriptError::new(lower_first(&other.to_string())),
+    }
+}
+
+/// The engine writes `a boolean expression` for what stands at an `if`.
+fn expected(what: &str) -> String {
+    let bare = what
+        .trim_start_matches("a ")
+        .trim_start_matches("an ")
+        .trim_end_matches(" expression");
+    if bare == "boolean" {
+        kind("bool")
+    } else {
+        with_article(&kind(bare))
     }
 }
 
@@ -68,6 +84,8 @@ fn bad_input(error: &LexError) -> ScriptError {
             ScriptError::new(format!("`{number}` cannot be read as a number"))
                 .with_help("a unit is joined to a number by a point, such as 3.5.inch")
         }
+        LexError::ImproperSymbol(word, _) if word == "eval" => ScriptError::new("`eval` is switched off")
+            .with_help("a script cannot run text as code; write a function instead"),
         LexError::UnexpectedInput(input) => ScriptError::new(format!("{input:?} means nothing here")),
         other => ScriptError::new(lower_first(&other.to_string())),
     }
@@ -84,6 +102,12 @@ fn missing_token(token: &str, purpose: &str) -> ScriptError {
         "," => missing.with_help("items are separated by commas"),
         _ => missing,
     }
+}
+
+/// A `for` over something that has no items.
+pub(super) fn nothing_to_go_through() -> ScriptError {
+    ScriptError::new("`for` needs something to go through, after `in`")
+        .with_help("go through a list, a range such as 0..5, or the keys of a map: map.keys()")
 }
 
 /// The engine's own sentences begin with a capital; ours follow a mark.

@@ -3,7 +3,9 @@
 use std::fmt;
 use std::sync::Arc;
 
-use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode};
+use miette::{
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, Severity, SourceCode,
+};
 
 use crate::host::ScriptError;
 
@@ -88,34 +90,36 @@ impl Report {
             .without_syntax_highlighting()
             .with_context_lines(1);
         let mut text = String::new();
-        match handler.render_report(&mut text, &self.page()) {
-            Ok(()) => text,
-            // Writing into a string cannot fail; the plain sentences are better than nothing.
-            Err(fmt::Error) => format!("{}\n{}\n", self.what, self.help.as_deref().unwrap_or_default()),
+        for page in self.pages() {
+            if handler.render_report(&mut text, &page).is_err() {
+                // Writing into a string cannot fail; the plain sentence is better than nothing.
+                text.push_str(&page.message);
+            }
         }
+        text
     }
 
-    fn page(&self) -> Page {
-        let mut pages = Vec::new();
+    /// The failure with its picture, then a picture for each place it was called from.
+    fn pages(&self) -> Vec<Page> {
+        let mut pages: Vec<Page> = Vec::new();
         for place in &self.places {
             // Places that are near each other in one file are marked in one picture of it.
-            let same = pages.last_mut().filter(|page: &&mut Page| page.shows(place));
-            match same {
+            match pages.last_mut().filter(|page| page.shows(place)) {
                 Some(page) => page.marks.push(place.clone()),
                 None => pages.push(Page::new(place.clone())),
             }
         }
-        let mut pages = pages.into_iter();
-        let mut first = pages.next().unwrap_or_default();
-        first.message = self.what.clone();
-        if let Some(place) = first.marks.first().filter(|place| !place.can_be_shown()) {
-            first
-                .message
-                .push_str(&format!(" (at {}:{}:{})", place.file, place.line, place.column));
+        if pages.is_empty() {
+            pages.push(Page::default());
         }
-        first.help = self.help.clone();
-        first.related = pages.collect();
-        first
+        if let Some(first) = pages.first_mut() {
+            let unseen = first.marks.first().filter(|_| first.source.is_none());
+            let place = unseen.map(|place| format!(" ({}:{}:{})", place.file, place.line, place.column));
+            first.message = format!("{}{}", self.what, place.unwrap_or_default());
+            first.help.clone_from(&self.help);
+            first.severity = Severity::Error;
+        }
+        pages
     }
 }
 
@@ -136,14 +140,26 @@ impl Place {
     }
 }
 
-/// One file with its marks, as miette takes it.
-#[derive(Debug, Default)]
+/// One picture of a file with its marks, as miette takes it.
+#[derive(Debug)]
 struct Page {
     message: String,
     help: Option<String>,
+    severity: Severity,
     marks: Vec<Place>,
     source: Option<NamedSource<String>>,
-    related: Vec<Page>,
+}
+
+impl Default for Page {
+    fn default() -> Self {
+        Self {
+            message: String::new(),
+            help: None,
+            severity: Severity::Advice,
+            marks: Vec::new(),
+            source: None,
+        }
+    }
 }
 
 impl Page {
@@ -151,8 +167,12 @@ impl Page {
         let title = format!("{}:{}:{}", place.file, place.line, place.column);
         let source = place
             .can_be_shown()
-            .then(|| NamedSource::new(title.clone(), place.source.to_string()));
-        let message = format!("{} ({title})", place.label);
+            .then(|| NamedSource::new(&title, place.source.to_string()));
+        let message = if source.is_some() {
+            place.label.clone()
+        } else {
+            format!("{} ({title})", place.label)
+        };
         Self {
             message,
             source,
@@ -176,6 +196,10 @@ impl fmt::Display for Page {
 impl std::error::Error for Page {}
 
 impl Diagnostic for Page {
+    fn severity(&self) -> Option<Severity> {
+        Some(self.severity)
+    }
+
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
         self.help
             .as_ref()
@@ -188,14 +212,9 @@ impl Diagnostic for Page {
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         self.source.as_ref()?;
-        let label = |place: &Place| LabeledSpan::new(Some(place.label.clone()), place.offset, place.length);
+        // A single mark needs no words: the message above it says what it is.
+        let label = |place: &Place| (self.marks.len() > 1).then(|| place.label.clone());
+        let label = move |place: &Place| LabeledSpan::new(label(place), place.offset, place.length);
         Some(Box::new(self.marks.iter().map(label)))
-    }
-
-    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        if self.related.is_empty() {
-            return None;
-        }
-        Some(Box::new(self.related.iter().map(|page| page as &dyn Diagnostic)))
     }
 }

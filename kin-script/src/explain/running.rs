@@ -3,7 +3,7 @@
 use rhai::{Engine, EvalAltResult};
 
 use super::locate;
-use super::parsing::{lower_first, parse_error};
+use super::parsing::{lower_first, nothing_to_go_through, parse_error};
 use super::suggestion::suggest;
 use super::wording::{joined, kind, value_words, with_article};
 use crate::host::{ScriptError, Session};
@@ -55,8 +55,7 @@ pub(super) fn run_error(
             ScriptError::new(format!("`{name}` is a constant and cannot be changed"))
                 .with_help("define it with `let`")
         }
-        EvalAltResult::ErrorFor(_) => ScriptError::new("`for` needs something to go through, after `in`")
-            .with_help("go through a list, a range such as 0..5, or the keys of a map: map.keys()"),
+        EvalAltResult::ErrorFor(_) => nothing_to_go_through(),
         EvalAltResult::ErrorDataRace(..) => {
             ScriptError::new("a closure uses a value that is being changed at the same moment")
                 .with_help("copy the value into a variable of its own before the closure")

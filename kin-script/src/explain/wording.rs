@@ -28,7 +28,7 @@ pub(super) fn kind(type_name: &str) -> String {
     let plain = match bare {
         "i64" | "INT" => "whole number",
         "f64" | "FLOAT" => "number",
-        "string" | "str" | "String" | "ImmutableString" | "&str | ImmutableString | String" => "text",
+        "string" | "str" | "String" | "ImmutableString" | "str | ImmutableString | String" => "text",
         "array" | "Array" => "list [ ]",
         "map" | "Map" => "map #{ }",
         "bool" => "true or false",

@@ -51,6 +51,8 @@ fn bound(engine: &mut Engine, session: &Session) {
         let step = steps.fetch_add(1, Ordering::Relaxed).wrapping_add(1);
         if step.is_multiple_of(PORTION) {
             meter.meter().spend(PORTION);
+        } else {
+            meter.meter().weigh();
         }
         meter.meter().is_stopped().then_some(Dynamic::UNIT)
     });

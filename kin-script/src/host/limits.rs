@@ -26,8 +26,8 @@ pub struct Limits {
     pub modules: usize,
     /// Bytes of one script file or of one data file it loads. Default 1 MiB.
     pub file_bytes: u64,
-    /// Memory the run may add to what the program held when it began, in bytes. Looked at every 64 steps, so one
-    /// step may pass it by the size of one value. Default 256 MiB.
+    /// Memory the run may add to what the program held when it began, in bytes. Looked at at every step, so
+    /// it may be passed by what one step makes. Default 192 MiB.
     pub memory_bytes: usize,
     /// Time on the clock. Default 60 s.
     pub wall_time: Duration,
@@ -55,7 +55,7 @@ impl Default for Limits {
             functions: 500,
             modules: 50,
             file_bytes: MIB as u64,
-            memory_bytes: 256 * MIB,
+            memory_bytes: 192 * MIB,
             wall_time: Duration::from_secs(60),
             grace: Duration::from_secs(5),
             output_files: 500,

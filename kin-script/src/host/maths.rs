@@ -4,10 +4,11 @@ use rhai::{Dynamic, Engine, EvalAltResult};
 
 use super::{ScriptError, finite};
 
-type Function = fn(f64) -> f64;
+type OfOne = fn(f64) -> f64;
+type OfTwo = fn(f64, f64) -> f64;
 
 /// Functions of one number. Angles are in radians, as in the language itself.
-const OF_ONE: [(&str, Function); 18] = [
+const OF_ONE: [(&str, OfOne); 18] = [
     ("sqrt", f64::sqrt),
     ("exp", f64::exp),
     ("ln", f64::ln),
@@ -29,8 +30,7 @@ const OF_ONE: [(&str, Function); 18] = [
 ];
 
 /// Functions of two numbers, with the same meaning as in the language itself.
-const OF_TWO: [(&str, fn(f64, f64) -> f64); 3] =
-    [("hypot", f64::hypot), ("atan", f64::atan2), ("log", f64::log)];
+const OF_TWO: [(&str, OfTwo); 3] = [("hypot", f64::hypot), ("atan", f64::atan2), ("log", f64::log)];
 
 /// Names of functions that leave a whole number as it is.
 const ROUNDING: [&str; 5] = ["floor", "ceiling", "round", "int", "to_int"];
@@ -67,7 +67,7 @@ pub(super) fn register(engine: &mut Engine) {
     }
 }
 
-fn of_one(name: &str, function: Function, x: f64) -> Result<f64, Box<EvalAltResult>> {
+fn of_one(name: &str, function: OfOne, x: f64) -> Result<f64, Box<EvalAltResult>> {
     let result = function(x);
     if result.is_finite() {
         Ok(result)
@@ -76,7 +76,7 @@ fn of_one(name: &str, function: Function, x: f64) -> Result<f64, Box<EvalAltResu
     }
 }
 
-fn of_two(name: &str, function: fn(f64, f64) -> f64, x: f64, y: f64) -> Result<f64, Box<EvalAltResult>> {
+fn of_two(name: &str, function: OfTwo, x: f64, y: f64) -> Result<f64, Box<EvalAltResult>> {
     let result = function(x, y);
     if result.is_finite() {
         Ok(result)

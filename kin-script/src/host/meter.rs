@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use super::{Limits, memory};
 
-/// Steps counted by one engine before it reports them to the shared meter and looks at the clock.
+/// Steps counted by one engine before it adds them to the shared count and looks at the clock.
 pub(super) const PORTION: u64 = 64;
 
 /// Why a run was stopped, with the bound that was reached.
@@ -97,6 +97,11 @@ impl Meter {
         {
             self.stop(Stop::Time(self.limits.wall_time));
         }
+        self.weigh();
+    }
+
+    /// Looks at the memory. One step may double what a closure holds, so this is done at every step.
+    pub(super) fn weigh(&self) {
         let used = memory::bytes_in_use().saturating_sub(self.memory_at_start.load(Ordering::Relaxed));
         if used > self.limits.memory_bytes {
             self.stop(Stop::Memory(self.limits.memory_bytes));

@@ -1,8 +1,8 @@
 //! Imports: files of the script's own folder, each read once per engine.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
-use std::sync::{Mutex, PoisonError};
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::thread::ThreadId;
 
 use rhai::{Dynamic, Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
@@ -13,17 +13,32 @@ use super::{ScriptError, Session, lint, script_folder};
 /// imports it.
 pub(super) struct Modules {
     session: Session,
-    loaded: Mutex<BTreeMap<PathBuf, Shared<Module>>>,
-    loading: Mutex<Vec<(ThreadId, PathBuf, String)>>,
+    state: Mutex<State>,
+}
+
+#[derive(Default)]
+struct State {
+    loaded: BTreeMap<PathBuf, Shared<Module>>,
+    /// Files that are being read, the outermost first.
+    loading: Vec<Loading>,
+}
+
+struct Loading {
+    thread: ThreadId,
+    file: PathBuf,
+    name: String,
 }
 
 impl Modules {
     pub(super) fn new(session: Session) -> Self {
         Self {
             session,
-            loaded: Mutex::new(BTreeMap::new()),
-            loading: Mutex::new(Vec::new()),
+            state: Mutex::new(State::default()),
         }
+    }
+
+    fn state(&self) -> MutexGuard<'_, State> {
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     fn load(
@@ -32,34 +47,24 @@ impl Modules {
         path: &str,
         position: Position,
     ) -> Result<Shared<Module>, Box<EvalAltResult>> {
-        let name = if path.ends_with(".rhai") {
+        // An empty path stays one, to be refused as such.
+        let is_whole = path.is_empty() || path.ends_with(".rhai");
+        let name = if is_whole {
             path.to_owned()
         } else {
             format!("{path}.rhai")
         };
         let file = self.session.script_folder().resolve(&name)?;
-        if let Some(module) = self
-            .loaded
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .get(&file)
-        {
+        if let Some(module) = self.state().loaded.get(&file) {
             return Ok(module.clone());
         }
-        let limits = self.session.limits();
-        if self.loaded.lock().unwrap_or_else(PoisonError::into_inner).len() >= limits.modules {
-            return Err(ScriptError::new(format!("more than {} files are imported", limits.modules)).into());
-        }
-        let shown = self.session.script_folder().shown(&name);
         let _entered = self.enter(&file, &name)?;
-        let text = script_folder::read_text(&file, &name, limits.file_bytes)?;
+        let shown = self.session.script_folder().shown(&name);
+        let text = script_folder::read_text(&file, &name, self.session.limits().file_bytes)?;
         let module = self
             .evaluate(engine, &shown, &text)
             .map_err(|error| Box::new(EvalAltResult::ErrorInModule(shown, error, position)))?;
-        self.loaded
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .insert(file, module.clone());
+        self.state().loaded.insert(file, module.clone());
         Ok(module)
     }
 
@@ -84,12 +89,15 @@ impl Modules {
     }
 
     /// Marks a file as being read; a file that is reached again before it is finished imports itself.
-    fn enter(&self, file: &PathBuf, name: &str) -> Result<Entered<'_>, ScriptError> {
+    fn enter(&self, file: &Path, name: &str) -> Result<Entered<'_>, ScriptError> {
         let thread = std::thread::current().id();
-        let mut loading = self.loading.lock().unwrap_or_else(PoisonError::into_inner);
-        let mine: Vec<_> = loading.iter().filter(|(owner, ..)| *owner == thread).collect();
-        if let Some(first) = mine.iter().position(|(_, known, _)| known == file) {
-            let mut circle: Vec<&str> = mine.iter().skip(first).map(|(.., name)| name.as_str()).collect();
+        let mut state = self.state();
+        let mine = state.loading.iter().filter(|loading| loading.thread == thread);
+        let mut circle: Vec<&str> = mine
+            .skip_while(|loading| loading.file != file)
+            .map(|loading| loading.name.as_str())
+            .collect();
+        if !circle.is_empty() {
             circle.push(name);
             return Err(ScriptError::new(format!(
                 "the imports go round in a circle: {}",
@@ -97,7 +105,16 @@ impl Modules {
             ))
             .with_help("move what both files need into a third file that imports neither"));
         }
-        loading.push((thread, file.clone(), name.to_owned()));
+        // The engine counts the imports of one file only, not those of the files it imports.
+        let most = self.session.limits().modules;
+        if state.loaded.len() + state.loading.len() >= most {
+            return Err(ScriptError::new(format!("more than {most} files are imported")));
+        }
+        state.loading.push(Loading {
+            thread,
+            file: file.to_owned(),
+            name: name.to_owned(),
+        });
         Ok(Entered {
             modules: self,
             thread,
@@ -113,13 +130,13 @@ struct Entered<'a> {
 
 impl Drop for Entered<'_> {
     fn drop(&mut self) {
-        let mut loading = self
-            .modules
+        let mut state = self.modules.state();
+        if let Some(last) = state
             .loading
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner);
-        if let Some(last) = loading.iter().rposition(|(owner, ..)| *owner == self.thread) {
-            loading.remove(last);
+            .iter()
+            .rposition(|loading| loading.thread == self.thread)
+        {
+            state.loading.remove(last);
         }
     }
 }
