@@ -25,7 +25,7 @@ pub use contact_point::contact_point;
 pub use corner_curve::CornerCurve;
 pub use instant_centre::{front_view_instant_centre, side_view_instant_centre};
 pub use motion_ratio::motion_ratio;
-pub use quantity::{CurveInfo, Dimension};
+pub use quantity::CurveInfo;
 pub use roll_centre::{roll_centre_of_axle, roll_centre_of_pair};
 pub use side_view_slope::side_view_slope;
 pub use steering_axis::{caster, caster_trail, kingpin_inclination, scrub_radius};

@@ -26,6 +26,7 @@
 pub mod checks;
 pub mod conventions;
 pub mod curves;
+mod dimension;
 mod error;
 mod linkage;
 mod numeric;
@@ -35,6 +36,7 @@ mod pose;
 pub mod samples;
 mod suspension;
 
+pub use dimension::Dimension;
 pub use error::Error;
 pub use linkage::LinkageError;
 pub use nalgebra;

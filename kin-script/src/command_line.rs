@@ -15,15 +15,16 @@ use crate::explain::Report;
 /// Exit code of anything that is an error. A failed check has 1, which [`crate::host::Outcome::exit_code`] gives.
 const ERROR: u8 = 2;
 
+const EXIT_CODES: &str = "Exit code: 0 when every check holds or is tight, 1 when a check fails, \
+    2 when something is wrong with the script, the model or the command.";
+
 /// Does the coilover fit, what does the wheel do, and which change makes it right: from pickup points in a short
 /// script or a model file.
 #[derive(Debug, Parser)]
 #[command(
     name = "kin",
     version,
-    after_help = "Exit code: 0 when every check holds or is tight, 1 when a check fails, 2 when something is wrong with \
-    the script, the model or the command.\n\n\
-    Start with: kin start double-wishbone my-car.rhai   then: kin run my-car.rhai"
+    after_help = format!("{EXIT_CODES}\n\nStart with: kin start double-wishbone my-car.rhai   then: kin run my-car.rhai")
 )]
 struct Arguments {
     #[command(subcommand)]
@@ -33,6 +34,7 @@ struct Arguments {
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Run a script, or check a model file without a script.
+    #[command(after_help = EXIT_CODES)]
     Run(script::Run),
     /// Write a new script with invented numbers and comments, to fill in with your own.
     Start(start::Start),

@@ -9,10 +9,10 @@ pub use read::from_map;
 
 use crate::units::Units;
 use kin_core::pickups::{DoubleWishbone, LiveAxle, Measured, Quantity};
-use kin_core::{Axle, Corner, Error, curves::Dimension};
+use kin_core::{Axle, Corner, Dimension, Error};
 
 /// A description with its units. Numbers stay as they were written; the core gets millimetres from
-/// [`Model::corner`] and [`Model::axle`].
+/// [`Model::suspension`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct Model {
     /// What it is called on sheets and pictures.

@@ -3,7 +3,8 @@
 use crate::explain::suggest;
 use crate::host::ScriptError;
 use crate::units::Measure;
-use kin_core::curves::{AxleCurve, CornerCurve, CurveInfo, Dimension};
+use kin_core::Dimension;
+use kin_core::curves::{AxleCurve, CornerCurve, CurveInfo};
 use kin_core::{Along, AxleAlong, AxlePosition, CornerPosition};
 
 /// A curve of a corner or of an axle, or its rate along one motion.

@@ -2,6 +2,7 @@
 
 use crate::host;
 use crate::units::{LengthUnit, Units};
+use kin_core::Dimension;
 use kin_core::checks::{DamperStroke, Stopper, Verdict, worst};
 use std::fmt::Write;
 
@@ -20,7 +21,7 @@ pub fn stroke_sheet(title: &str, strokes: &[DamperStroke], units: &Units) -> Str
     let _ = writeln!(text, "Verdict: {}", verdict_words(verdict));
     for stroke in strokes {
         text.push('\n');
-        damper(&mut text, stroke, units.length);
+        damper(&mut text, stroke, units);
     }
     text.push('\n');
     text.push_str(CAUTION);
@@ -35,7 +36,9 @@ fn verdict_words(verdict: Verdict) -> &'static str {
     }
 }
 
-fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
+fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
+    let unit = units.length;
+    let show = |value: f64, dimension: Dimension| units.text(value, dimension);
     let length = |value: f64| unit.text(value);
     let budget = &stroke.budget;
     let name = &stroke.damper;
@@ -104,7 +107,8 @@ fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
             stopper(&stroke.first_in_droop, unit)
         ),
     );
-    let bar = |value: f64| format!("{} ({})", length(value), sixteenth(value));
+    // A bar is cut with whatever tape is at hand: both units, whatever the model is in.
+    let bar = |value: f64| format!("{} ({})", LengthUnit::Millimetre.text(value), sixteenth(value));
     line(
         "mock-up bar",
         format!(
@@ -115,14 +119,9 @@ fn damper(text: &mut String, stroke: &DamperStroke, unit: LengthUnit) {
         ),
     );
     for finding in &stroke.findings {
-        let _ = writeln!(
-            text,
-            "  [{}] {}",
-            finding.verdict,
-            finding.statement.render(length)
-        );
+        let _ = writeln!(text, "  [{}] {}", finding.verdict, finding.statement.render(show));
         for remedy in &finding.remedies {
-            let _ = writeln!(text, "          - {}", remedy.sentence.render(length));
+            let _ = writeln!(text, "          - {}", remedy.sentence.render(show));
         }
     }
 }

@@ -5,7 +5,7 @@ use crate::model::{Model, Suspension};
 use crate::readings::Reading;
 use crate::table::{Cell, Column, Table};
 use crate::units::Measure;
-use kin_core::curves::Dimension;
+use kin_core::Dimension;
 use kin_core::{Along, Axle, AxleAlong, AxlePosition, AxleTravel, Corner, CornerPosition, Error};
 use std::sync::Arc;
 
@@ -380,5 +380,6 @@ fn decimals(measure: Measure) -> usize {
         (Dimension::Angle | Dimension::Rate, false) => 3,
         (Dimension::Ratio, false) | (Dimension::Length, true) => 4,
         (_, true) => 5,
+        (_, false) => 3,
     }
 }

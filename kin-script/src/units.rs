@@ -2,13 +2,23 @@
 //!
 //! This is the only place where inches and pounds exist; everything inside is millimetres and newtons.
 
-use kin_core::curves::Dimension;
+use crate::table::fixed;
+use kin_core::Dimension;
 use serde::{Deserialize, Serialize};
 
 /// Exact by definition (international yard and pound agreement, 1959).
 const MILLIMETRES_PER_INCH: f64 = 25.4;
 /// Exact: 0.45359237 kg times the standard gravity 9.80665 m/s^2 (ISO 80000-4).
 const NEWTONS_PER_POUND: f64 = 4.448_221_615_260_5;
+/// Exact by definition (international yard and pound agreement, 1959).
+const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
+
+/// The unit of a dimension: core units in it, its symbol, and the decimals it is read with.
+struct Scale {
+    core: f64,
+    symbol: &'static str,
+    decimals: usize,
+}
 
 /// The unit of coordinates and lengths.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -87,22 +97,7 @@ impl LengthUnit {
     /// A length in millimetres, as text in this unit: one decimal of a millimetre, or two of an inch.
     #[must_use]
     pub fn text(self, millimetres: f64) -> String {
-        let value = millimetres / self.millimetres();
-        let text = match self {
-            Self::Millimetre => format!("{value:.1}"),
-            Self::Inch => format!("{value:.2}"),
-        };
-        // A rounded zero has no sign.
-        let text = if text
-            .trim_start_matches('-')
-            .chars()
-            .all(|digit| "0.".contains(digit))
-        {
-            text.trim_start_matches('-').to_owned()
-        } else {
-            text
-        };
-        format!("{text} {}", self.symbol())
+        Units::new(self, None).text(millimetres, Dimension::Length)
     }
 }
 
@@ -120,17 +115,58 @@ impl Units {
         }
     }
 
-    /// How many core units (mm, rad, N/mm) one unit of this dimension is.
+    /// How many core units one unit of this dimension is.
     #[must_use]
     pub fn core_units(&self, dimension: Dimension) -> f64 {
-        match dimension {
-            Dimension::Length => self.length.millimetres(),
-            Dimension::Angle => 1.0_f64.to_radians(),
-            Dimension::Ratio => 1.0,
-            Dimension::Rate => match self.rate {
-                RateUnit::NewtonPerMillimetre => 1.0,
-                RateUnit::PoundPerInch => NEWTONS_PER_POUND / MILLIMETRES_PER_INCH,
-            },
+        self.scale(dimension).core
+    }
+
+    /// The unit this dimension is shown in.
+    fn scale(&self, dimension: Dimension) -> Scale {
+        let inch = self.length == LengthUnit::Inch;
+        let (core, symbol, decimals) = match dimension {
+            Dimension::Length if inch => (MILLIMETRES_PER_INCH, "in", 2),
+            Dimension::Length => (1.0, "mm", 1),
+            Dimension::Angle => (1.0_f64.to_radians(), "deg", 1),
+            Dimension::Ratio => (1.0, "", 3),
+            Dimension::Rate if self.rate == RateUnit::PoundPerInch => {
+                (NEWTONS_PER_POUND / MILLIMETRES_PER_INCH, "lb/in", 0)
+            }
+            Dimension::Rate => (1.0, "N/mm", 2),
+            Dimension::Force if inch => (NEWTONS_PER_POUND, "lb", 0),
+            Dimension::Force => (1.0, "N", 0),
+            Dimension::Torque if inch => (NEWTONS_PER_POUND * 12.0 * MILLIMETRES_PER_INCH, "lb-ft", 0),
+            Dimension::Torque => (1_000.0, "N m", 0),
+            Dimension::Stress if inch => (
+                1_000.0 * NEWTONS_PER_POUND / (MILLIMETRES_PER_INCH * MILLIMETRES_PER_INCH),
+                "ksi",
+                1,
+            ),
+            Dimension::Stress => (1.0, "MPa", 0),
+            Dimension::Frequency => (1.0, "Hz", 2),
+            Dimension::Mass if inch => (KILOGRAMS_PER_POUND, "lb", 0),
+            Dimension::Mass => (1.0, "kg", 1),
+            Dimension::Speed if inch => (MILLIMETRES_PER_INCH, "in/s", 1),
+            Dimension::Speed => (1.0, "mm/s", 0),
+            // A dimension that this program does not know yet stays in core units.
+            _ => (1.0, "", 3),
+        };
+        Scale {
+            core,
+            symbol,
+            decimals,
+        }
+    }
+
+    /// A core number as text with its unit, in the decimals that a workshop reads.
+    #[must_use]
+    pub fn text(&self, value: f64, dimension: Dimension) -> String {
+        let scale = self.scale(dimension);
+        let number = fixed(value / scale.core, scale.decimals);
+        if scale.symbol.is_empty() {
+            number
+        } else {
+            format!("{number} {}", scale.symbol)
         }
     }
 
@@ -153,16 +189,7 @@ impl Units {
     #[must_use]
     pub fn symbol(&self, measure: Measure) -> String {
         let length = self.length.symbol();
-        let own = match measure.dimension {
-            Dimension::Length => length,
-            Dimension::Angle => "deg",
-            Dimension::Ratio => "",
-            Dimension::Rate => match self.rate {
-                RateUnit::NewtonPerMillimetre => "N/mm",
-                RateUnit::PoundPerInch => "lb/in",
-            },
-        };
-        match (measure.per_travel, own) {
+        match (measure.per_travel, self.scale(measure.dimension).symbol) {
             (false, own) => own.to_owned(),
             (true, "") => format!("1/{length}"),
             (true, own) => format!("{own}/{length}"),

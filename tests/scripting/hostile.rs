@@ -6,15 +6,7 @@ use kin_script::explain::Fault;
 use kin_script::host::{Limits, Session};
 use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, NativeCallContext};
 
-use crate::support::{Garage, bounded, fails, place};
-
-fn few_steps() -> Garage {
-    bounded(Limits {
-        operations: 100_000,
-        wall_time: Duration::from_secs(600),
-        ..Limits::default()
-    })
-}
+use crate::support::{Garage, bounded, fails, few_steps, place};
 
 #[test]
 fn endless_loops_are_stopped() {

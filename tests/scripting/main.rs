@@ -1,7 +1,8 @@
 //! The tests of scripts as users run them.
 #![allow(
-    clippy::unwrap_used,
+    clippy::expect_used,
     clippy::panic,
+    clippy::unwrap_used,
     reason = "a test that cannot be set up has failed"
 )]
 
@@ -10,4 +11,6 @@ mod support;
 mod folders;
 mod hostile;
 mod mistakes;
+mod model_files;
 mod program;
+mod random_scripts;

@@ -2,7 +2,7 @@
 
 use kin_script::arguments;
 use kin_script::host::{ScriptError, Session};
-use rhai::{Engine, EvalAltResult, Map};
+use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, Map, NativeCallContext};
 use serde::Deserialize;
 
 use crate::support::{Garage, fails, place};
@@ -330,3 +330,68 @@ const RECORDED_KEY: &str = "  × the corner has no key `coilover.uper_mount`
    ╰────
   help: did you mean `upper_mount`?
 ";
+
+#[derive(Clone)]
+struct Sheet;
+
+fn sheet_words(engine: &mut Engine, _: &Session) {
+    engine
+        .register_type_with_name::<Sheet>("Sheet")
+        .register_fn("sheet", || Sheet)
+        .register_get("camber", |_: &mut Sheet| 1.5)
+        .register_fn("column", |_: &mut Sheet, _name: &str| 2.5)
+        .register_fn("each", |context: NativeCallContext, f: FnPtr| {
+            f.call_within_context::<Dynamic>(&context, (1_i64,))
+        });
+}
+
+#[test]
+fn misspelt_properties_and_methods_of_our_own_objects_are_suggested() {
+    let garage = Garage {
+        registrars: vec![sheet_words],
+        ..Garage::new()
+    };
+    let report = fails(
+        &garage,
+        "let s = sheet();\nprint(s.cambr);",
+        "a Sheet has no property `cambr`",
+        2,
+        9,
+    );
+    assert_eq!(report.help.as_deref(), Some("did you mean `camber`?"));
+    let report = fails(
+        &garage,
+        "let s = sheet();\ns.camber = 2.0;",
+        "`camber` of a Sheet cannot be set to a number",
+        2,
+        3,
+    );
+    assert_eq!(report.help, None);
+    let report = fails(
+        &garage,
+        "sheet().colum(\"toe\");",
+        "there is no function `colum`",
+        1,
+        9,
+    );
+    assert_eq!(report.help.as_deref(), Some("did you mean `column`?"));
+    let report = fails(
+        &garage,
+        "sheet().column(3);",
+        "`column` does not take a Sheet and a whole number",
+        1,
+        9,
+    );
+    assert_eq!(report.help.as_deref(), Some("it is used as column(Sheet, text)"));
+}
+
+#[test]
+fn an_error_in_a_closure_called_by_a_word_shows_both_places() {
+    let garage = Garage {
+        registrars: vec![sheet_words],
+        ..Garage::new()
+    };
+    let script = "let n = 8;\neach(|x| {\n    x / n\n});";
+    let report = fails(&garage, script, "1 / 8 has no whole answer", 3, 7);
+    assert_eq!(report.places.last().map(|place| place.line), Some(2), "{report}");
+}

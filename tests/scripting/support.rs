@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::Duration;
 
 use kin_script::explain::Report;
 use kin_script::host::{
@@ -85,6 +86,15 @@ pub(crate) fn bounded(limits: Limits) -> Garage {
         limits,
         ..Garage::new()
     }
+}
+
+/// A garage whose scripts are stopped after a few steps, long before the clock could matter.
+pub(crate) fn few_steps() -> Garage {
+    bounded(Limits {
+        operations: 100_000,
+        wall_time: Duration::from_secs(600),
+        ..Limits::default()
+    })
 }
 
 /// File, line and column of the innermost place of a report.

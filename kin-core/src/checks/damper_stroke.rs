@@ -4,9 +4,9 @@ use super::budget::{DamperLengths, TravelBudget};
 use super::remedy::{Misfit, Required};
 use super::stopper::{self, Stopper};
 use super::{Finding, Sentence, Verdict};
-use crate::Error;
 use crate::pickups::{Damper, Side, Stops, Wanted};
 use crate::suspension::{Axle, AxleTravel, Corner, LengthCurve, Mounted};
+use crate::{Dimension, Error};
 use nalgebra::Vector3;
 
 /// Wheel travel left beyond a limit below which a check says "tight" (mm), where the user states none: about what
@@ -371,6 +371,7 @@ impl Check<'_> {
             check: CHECK,
             subject: format!("{name}: {subject}"),
             verdict,
+            dimension: Dimension::Length,
             value: found,
             limit: wanted,
             margin,
@@ -418,6 +419,7 @@ impl Check<'_> {
             check: CHECK,
             subject: format!("{name}: who stops the suspension in {way}"),
             verdict,
+            dimension: Dimension::Length,
             value: found,
             limit: stop_travel,
             margin,
@@ -438,6 +440,7 @@ impl Check<'_> {
             check: CHECK,
             subject: format!("reach of the linkage in {way}"),
             verdict: Verdict::Fails,
+            dimension: Dimension::Length,
             value: limit,
             limit: wanted,
             margin: limit - wanted,
@@ -511,6 +514,7 @@ fn crossed(axle: &Axle, mount: &Mounted, check: &Check<'_>) -> Result<Option<Fin
             } else {
                 Verdict::Holds
             },
+            dimension: Dimension::Length,
             value: length,
             limit,
             margin,

@@ -1,6 +1,7 @@
 //! What a check says.
 
 use super::{Remedy, Sentence};
+use crate::Dimension;
 use std::fmt;
 
 /// Whether a limit holds.
@@ -53,11 +54,13 @@ pub struct Finding {
     pub subject: String,
     /// Whether it holds.
     pub verdict: Verdict,
-    /// The number found (mm).
+    /// What value, limit and margin are.
+    pub dimension: Dimension,
+    /// The number found (core units).
     pub value: f64,
-    /// The limit it is compared with (mm).
+    /// The limit it is compared with (core units).
     pub limit: f64,
-    /// What is left beyond the limit (mm); negative when it fails.
+    /// What is left beyond the limit (core units); negative when it fails.
     pub margin: f64,
     /// Where in the travel, counted from ride height (mm), bump positive.
     pub at_travel: Option<f64>,
@@ -68,13 +71,13 @@ pub struct Finding {
 }
 
 impl Finding {
-    /// Statement and remedies as one text, lengths written by `lengths` (mm in, text with unit out).
+    /// Statement and remedies as one text, numbers written by `show` (core units in, text with unit out).
     #[must_use]
-    pub fn render(&self, lengths: impl Fn(f64) -> String) -> String {
-        let mut text = self.statement.render(&lengths);
+    pub fn render(&self, show: impl Fn(f64, Dimension) -> String) -> String {
+        let mut text = self.statement.render(&show);
         for remedy in &self.remedies {
             text.push(' ');
-            text.push_str(&remedy.sentence.render(&lengths));
+            text.push_str(&remedy.sentence.render(&show));
         }
         text
     }
@@ -86,7 +89,7 @@ impl fmt::Display for Finding {
             formatter,
             "[{}] {}",
             self.verdict,
-            self.render(|length| format!("{length:.1} mm"))
+            self.render(|value, dimension| dimension.text(value))
         )
     }
 }

@@ -1,5 +1,6 @@
-//! Sentences whose numbers are shown in the reader's unit.
+//! Sentences whose numbers are shown in the reader's units.
 
+use crate::Dimension;
 use std::borrow::Cow;
 use std::fmt;
 
@@ -8,11 +9,11 @@ use std::fmt;
 pub enum Piece {
     /// Words as they stand.
     Words(Cow<'static, str>),
-    /// A length (mm).
-    Length(f64),
+    /// A number in core units.
+    Quantity(f64, Dimension),
 }
 
-/// A sentence in pieces; lengths take the reader's unit when it is rendered.
+/// A sentence in pieces; numbers take the reader's units when it is rendered.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Sentence(Vec<Piece>);
 
@@ -26,9 +27,13 @@ impl Sentence {
         self
     }
 
-    pub(crate) fn length(mut self, length: f64) -> Self {
-        self.0.push(Piece::Length(length));
+    pub(crate) fn quantity(mut self, value: f64, dimension: Dimension) -> Self {
+        self.0.push(Piece::Quantity(value, dimension));
         self
+    }
+
+    pub(crate) fn length(self, length: f64) -> Self {
+        self.quantity(length, Dimension::Length)
     }
 
     /// The pieces in order.
@@ -37,12 +42,12 @@ impl Sentence {
         &self.0
     }
 
-    /// The sentence with every length written by `lengths` (mm in, text with unit out).
+    /// The sentence with every number written by `show` (core units in, text with unit out).
     #[must_use]
-    pub fn render(&self, lengths: impl Fn(f64) -> String) -> String {
+    pub fn render(&self, show: impl Fn(f64, Dimension) -> String) -> String {
         let text = self.0.iter().map(|piece| match piece {
             Piece::Words(words) => words.to_string(),
-            Piece::Length(length) => lengths(*length),
+            Piece::Quantity(value, dimension) => show(*value, *dimension),
         });
         text.collect()
     }
@@ -50,6 +55,6 @@ impl Sentence {
 
 impl fmt::Display for Sentence {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str(&self.render(|length| format!("{length:.1} mm")))
+        formatter.write_str(&self.render(|value, dimension| dimension.text(value)))
     }
 }

@@ -1,10 +1,11 @@
 //! The curves of a live axle, by name.
 
-use super::quantity::{CurveInfo, Dimension};
+use super::quantity::CurveInfo;
 use super::{
     WheelRate, axle_roll, axle_steer, motion_ratio, pinion_nose_up_change, roll_centre_of_axle,
     side_view_instant_centre, side_view_slope, wheel_rate,
 };
+use crate::Dimension;
 use crate::numeric::real::{Moving, Real, rate, value};
 use crate::pickups::AxleSides;
 use crate::pose::CarrierMotion;

@@ -1,10 +1,11 @@
 //! The curves of a corner, by name.
 
-use super::quantity::{CurveInfo, Dimension};
+use super::quantity::CurveInfo;
 use super::{
     WheelRate, camber, caster, caster_trail, front_view_instant_centre, kingpin_inclination, motion_ratio,
     roll_centre_of_pair, scrub_radius, side_view_instant_centre, side_view_slope, toe, wheel_rate,
 };
+use crate::Dimension;
 use crate::numeric::real::{Real, rate, value};
 use crate::suspension::{Along, CornerPosition, CornerState};
 

@@ -1,17 +1,6 @@
 //! What a curve measures, and what its ends mean.
 
-/// Physical dimension of a curve's values in the core's units.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Dimension {
-    /// mm
-    Length,
-    /// rad
-    Angle,
-    /// A ratio of two lengths, or of two angles.
-    Ratio,
-    /// N/mm
-    Rate,
-}
+use crate::Dimension;
 
 /// Name and meaning of a curve, the same in scripts, columns, plots and documents.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

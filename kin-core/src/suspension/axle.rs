@@ -11,6 +11,7 @@ use crate::pose::{
 use indexmap::IndexMap;
 use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual64;
+use std::sync::OnceLock;
 
 /// Both wheels up together.
 pub(crate) const HEAVE: Command = [1.0, 0.0, 0.0];
@@ -78,6 +79,8 @@ pub struct Axle {
     /// Left wheel centre from the origin; the right one is its negative.
     pub(crate) half_axle: Vector3<f64>,
     pub(crate) nose_up: f64,
+    /// Found once, when it is first asked for.
+    reach: OnceLock<Reach>,
 }
 
 impl Axle {
@@ -131,6 +134,7 @@ impl Axle {
             straps,
             half_axle,
             nose_up,
+            reach: OnceLock::new(),
         })
     }
 
@@ -150,7 +154,9 @@ impl Axle {
     /// Stops and dampers are not considered; an axle that is held too much has no end of its own.
     #[must_use]
     pub fn reach(&self) -> Reach {
-        reach(&self.linkage, &Track::as_measured(), &HEAVE)
+        *self
+            .reach
+            .get_or_init(|| reach(&self.linkage, &Track::as_measured(), &HEAVE))
     }
 
     /// The position at one travel of each wheel.

@@ -11,6 +11,7 @@ use crate::pose::{
 };
 use nalgebra::Vector3;
 use num_dual::Dual64;
+use std::sync::OnceLock;
 
 /// Travel of the wheel centre as a direction of the command.
 pub(crate) const TRAVEL: Command = [1.0, 0.0, 0.0];
@@ -40,6 +41,8 @@ pub struct Corner {
     pub(crate) straps: Vec<Mounted>,
     pub(crate) half_track: f64,
     arms: [Vector3<f64>; 3],
+    /// Found once, when it is first asked for.
+    reach: OnceLock<Reach>,
 }
 
 impl Corner {
@@ -94,6 +97,7 @@ impl Corner {
             straps,
             half_track: contact.y,
             arms: points.map(|point| point - origin),
+            reach: OnceLock::new(),
             linkage,
             pickups,
         })
@@ -115,7 +119,9 @@ impl Corner {
     /// ahead. Stops and damper are not considered.
     #[must_use]
     pub fn reach(&self) -> Reach {
-        reach(&self.linkage, &Track::as_measured(), &TRAVEL)
+        *self
+            .reach
+            .get_or_init(|| reach(&self.linkage, &Track::as_measured(), &TRAVEL))
     }
 
     /// The position at one travel and rack displacement (mm).

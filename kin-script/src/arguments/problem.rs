@@ -181,6 +181,8 @@ fn expected_words(expected: &str) -> String {
     }
     match expected {
         "f64" | "f32" => "a number".to_owned(),
+        // What the linear algebra library calls its points.
+        "a matrix array" => "three numbers [x, y, z]".to_owned(),
         "i8" | "i16" | "i32" | "i64" | "isize" => "a whole number".to_owned(),
         "u8" | "u16" | "u32" | "u64" | "usize" => "a whole number, zero or more".to_owned(),
         "a string" | "a borrowed string" | "a character" => "a text".to_owned(),

@@ -171,13 +171,23 @@ fn unknown_key(name: &str, session: &Session) -> ScriptError {
     }
 }
 
-/// The engine writes `Unknown property 'x' - a getter is not registered for type 'T'`.
+/// The engine writes `Unknown property 'x' - a getter is not registered for type 'T'`, or `no writable property 'x' -
+/// a setter is not registered for type 'T' to handle 'f64'`.
 fn unknown_property(text: &str, engine: &Engine) -> ScriptError {
     let quoted: Vec<&str> = text.split('\'').skip(1).step_by(2).collect();
-    let [name, type_name] = quoted[..] else {
-        return ScriptError::new(lower_first(text));
+    let (name, owner, unknown) = match quoted[..] {
+        [name, owner] => {
+            let owner = kind(owner);
+            let what = format!("{} has no property `{name}`", with_article(&owner));
+            (name, owner, ScriptError::new(what))
+        }
+        [name, owner, value] => {
+            let (owner, value) = (kind(owner), with_article(&kind(value)));
+            let what = format!("`{name}` of {} cannot be set to {value}", with_article(&owner));
+            (name, owner, ScriptError::new(what))
+        }
+        _ => return ScriptError::new(lower_first(text)),
     };
-    let owner = kind(type_name);
     let getters: Vec<String> = signatures(engine)
         .into_iter()
         .filter_map(|(function, kinds)| {
@@ -185,12 +195,6 @@ fn unknown_property(text: &str, engine: &Engine) -> ScriptError {
             (kinds.first() == Some(&owner)).then_some(property)
         })
         .collect();
-    let is_setter = text.contains("setter");
-    let unknown = if is_setter {
-        ScriptError::new(format!("`{name}` of {} cannot be changed", with_article(&owner)))
-    } else {
-        ScriptError::new(format!("{} has no property `{name}`", with_article(&owner)))
-    };
     match suggest(name, getters.iter().map(String::as_str)) {
         Some(nearest) => unknown.with_help(format!("did you mean `{nearest}`?")),
         None => unknown,

@@ -35,7 +35,7 @@ pub(super) fn register(engine: &mut Engine) {
 fn register_assertions(engine: &mut Engine) {
     Word {
         name: "assert",
-        parameters: &["condition: true or false", "message: text"],
+        parameters: &["condition: true/false", "message: text"],
         documentation: "Ends the script with `message` unless `condition` is true.",
     }
     .register(engine, |condition: Dynamic, message: &str| {
@@ -65,13 +65,13 @@ fn register_assertions(engine: &mut Engine) {
 fn register_rounding(engine: &mut Engine) {
     Word {
         name: "fmt",
-        parameters: &["x: number", "digits: whole number", "text"],
+        parameters: &["x: number", "digits: integer", "text"],
         documentation: "Writes `x` with that many digits after the decimal point: `fmt(2.0 / 3, 2)` is `0.67`.",
     }
     .register(engine, |x: Dynamic, digits: i64| -> Answer<String> { Ok(rounded(&x, digits)?) });
     Word {
         name: "round_to",
-        parameters: &["x: number", "digits: whole number", "number"],
+        parameters: &["x: number", "digits: integer", "number"],
         documentation: "Rounds `x` to that many digits after the decimal point.",
     }
     .register(engine, |x: Dynamic, digits: i64| -> Answer<f64> {

@@ -82,10 +82,7 @@ impl ScriptFolder {
         if error.kind() != std::io::ErrorKind::NotFound {
             return ScriptError::new(format!("{name:?} cannot be opened: {error}"));
         }
-        let missing = ScriptError::new(format!(
-            "there is no file {name:?} in the script's folder ({})",
-            self.shown("")
-        ));
+        let missing = ScriptError::new(format!("there is no file {name:?} in the script's folder"));
         let wanted = path
             .file_name()
             .and_then(|file| file.to_str())

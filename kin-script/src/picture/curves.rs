@@ -7,7 +7,8 @@ use crate::sheet::plot::{Axis, Band, BandKind, Emphasis, Figure, Limit, LimitKin
 use crate::sweep::{Sweep, Variable};
 use crate::table::fixed;
 use crate::units::{Measure, Units};
-use kin_core::curves::{AxleCurve, CornerCurve, Dimension};
+use kin_core::Dimension;
+use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::Damper;
 
 /// Panels that one figure holds at most.
@@ -137,8 +138,11 @@ fn panel(runs: &[(String, &Sweep)], name: &str, units: &Units) -> Result<Panel, 
     Ok(panel)
 }
 
+/// A name, which may be empty, and the points of a curve.
+type NamedCurve = (String, Vec<(f64, f64)>);
+
 /// The curve of a sweep, or one curve for each value of a grid's first variable.
-fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<(String, Vec<(f64, f64)>)>, ScriptError> {
+fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<NamedCurve>, ScriptError> {
     let values = run.values(reading)?;
     let inner = run.variable_values(run.varied.len().saturating_sub(1));
     let points = inner.iter().zip(values).map(|(x, y)| (*x, y.unwrap_or(f64::NAN)));
@@ -146,7 +150,7 @@ fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<(String, Vec<(f64, f64)>
         return Ok(vec![(String::new(), points.collect())]);
     }
     let units = run.model.units;
-    let mut groups: Vec<(String, Vec<(f64, f64)>)> = Vec::new();
+    let mut groups: Vec<NamedCurve> = Vec::new();
     for (outer, point) in run.variable_values(0).into_iter().zip(points) {
         let variable = run.varied.first().copied().unwrap_or(Variable::Travel);
         let label = format!(
@@ -170,6 +174,7 @@ fn least_span(measure: Measure, units: &Units) -> f64 {
         Dimension::Angle => 0.1_f64.to_radians(),
         Dimension::Ratio => 0.01,
         Dimension::Rate => 0.1,
+        _ => 1e-3,
     };
     units.from_core(if measure.per_travel { core / 100.0 } else { core }, measure)
 }

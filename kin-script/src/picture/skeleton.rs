@@ -1,7 +1,7 @@
 //! The parts of a suspension at one position, in space.
 
 use kin_core::nalgebra::Vector3;
-use kin_core::pickups::Point;
+use kin_core::pickups::{Point, Spring};
 use kin_core::{AxlePosition, CornerPosition};
 
 /// What a part is drawn as.
@@ -84,16 +84,8 @@ pub(super) fn of_corner(position: &CornerPosition<'_>) -> Skeleton {
         contacts: vec![position.contact_point()],
         dampers: Vec::new(),
     };
-    mount(
-        &mut parts,
-        &mut skeleton,
-        position.damper_ends(),
-        "",
-        own.coilover.is_some(),
-    );
-    if own.coilover.is_none() {
-        spring(&mut parts, position.spring_ends());
-    }
+    mount(&mut parts, &mut skeleton, position.damper_ends(), "");
+    spring(&mut parts, position.spring_ends(), own.spring.as_ref());
     skeleton.parts = parts;
     skeleton
 }
@@ -134,36 +126,25 @@ pub(super) fn of_axle(position: &AxlePosition<'_>) -> Skeleton {
         contacts: vec![contact_left, contact_right],
         dampers: Vec::new(),
     };
-    let coilovers = axle.pickups().coilovers.is_some();
     if let Some([first, second]) = position.damper_ends() {
-        mount(&mut parts, &mut skeleton, Some(first), "left ", coilovers);
-        mount(&mut parts, &mut skeleton, Some(second), "", coilovers);
+        mount(&mut parts, &mut skeleton, Some(first), "left ");
+        mount(&mut parts, &mut skeleton, Some(second), "");
     }
-    if !coilovers {
-        for ends in position.spring_ends().into_iter().flatten() {
-            spring(&mut parts, Some(ends));
-        }
+    if let (Some([first, second]), Some(springs)) = (position.spring_ends(), &axle.pickups().springs) {
+        spring(&mut parts, Some(first), Some(&springs.left));
+        spring(&mut parts, Some(second), springs.right.as_ref());
     }
     skeleton.parts = parts;
     skeleton
 }
 
-fn mount(
-    parts: &mut Vec<Part>,
-    skeleton: &mut Skeleton,
-    ends: Option<(Point, Point)>,
-    side: &str,
-    with_spring: bool,
-) {
+fn mount(parts: &mut Vec<Part>, skeleton: &mut Skeleton, ends: Option<(Point, Point)>, side: &str) {
     let Some((upper, lower)) = ends else { return };
     parts.push(Part {
         kind: PartKind::Damper,
         from: lower,
         to: upper,
     });
-    if with_spring {
-        spring(parts, Some((upper, lower)));
-    }
     // Of a pair only the left damper is labelled.
     if skeleton.dampers.is_empty() {
         skeleton
@@ -176,12 +157,18 @@ fn mount(
     skeleton.dampers.push((upper, lower));
 }
 
-fn spring(parts: &mut Vec<Part>, ends: Option<(Point, Point)>) {
-    if let Some((upper, lower)) = ends {
+/// A spring reaches from seat to seat on the line between its mounts.
+fn spring(parts: &mut Vec<Part>, ends: Option<(Point, Point)>, described: Option<&Spring>) {
+    let (Some((upper, lower)), Some(spring)) = (ends, described) else {
+        return;
+    };
+    let span = upper - lower;
+    let along = span / span.norm();
+    if spring.upper_seat + spring.lower_seat < span.norm() {
         parts.push(Part {
             kind: PartKind::Spring,
-            from: lower,
-            to: upper,
+            from: lower + along * spring.lower_seat,
+            to: upper - along * spring.upper_seat,
         });
     }
 }

@@ -197,7 +197,7 @@ impl Stroke {
                 "statement",
                 finding
                     .statement
-                    .render(|length| self.units.length.text(length))
+                    .render(|value, dimension| self.units.text(value, dimension))
                     .into(),
             ),
             ("remedies", remedies.into()),
@@ -217,7 +217,7 @@ impl Stroke {
                 "text",
                 remedy
                     .sentence
-                    .render(|length| self.units.length.text(length))
+                    .render(|value, dimension| self.units.text(value, dimension))
                     .into(),
             ),
         ]

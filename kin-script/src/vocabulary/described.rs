@@ -126,12 +126,13 @@ impl ScriptModel {
             .keys()
             .map(|key| key.as_str())
             .chain(KEYS.iter().copied());
-        let error = match suggest(key, known) {
-            Some(nearest) if nearest != key => error.with_help(format!("did you mean `{nearest}`?")),
-            _ if KEYS.contains(&key) => {
-                error.with_help(format!("it was not given; set it with `.{key} = #{{ .. }}`"))
+        let error = if KEYS.contains(&key) {
+            error.with_help(format!("it was not given; set it with `.{key} = ..`"))
+        } else {
+            match suggest(key, known) {
+                Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")),
+                None => error,
             }
-            _ => error,
         };
         Err(error.into())
     }

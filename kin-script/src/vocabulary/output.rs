@@ -16,7 +16,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     let writing = session.clone();
     Word {
         name: "save",
-        parameters: &["file: text", "what: model, table, stroke or text", "text"],
+        parameters: &["file: text", "what: model/table/stroke/text", "text"],
         documentation: "Writes a file into the output folder and returns its path: a table as `.csv`, `.json` or `.txt`, a model \
             as `.toml` or `.json`, a stroke check or a text as `.txt` or `.md`.",
     }

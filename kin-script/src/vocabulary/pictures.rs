@@ -34,7 +34,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     let writing = session.clone();
     Word {
         name: "plot",
-        parameters: &["file: text", "sweeps: sweep or map", "curves: text or list", "text"],
+        parameters: &["file: text", "sweeps: sweep/map", "curves: text/list", "text"],
         documentation: "Plots curves against what the sweep varies, as SVG into the output folder: a panel for each curve.\n\n\
             Several sweeps go on one picture as a map with their names: `#{ original: a, replacement: b }`. A picture of \
             `damper_length` shows the damper's limits as zones.",

@@ -5,7 +5,7 @@ use super::gauge::{Asked, Gauge};
 use crate::host::{ScriptError, Session, Word, finite};
 use crate::sweep::{Sweep, Values, Variable};
 use crate::table::Table;
-use kin_core::curves::Dimension;
+use kin_core::Dimension;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, ImmutableString, Map};
 use std::sync::Arc;
 
@@ -66,7 +66,7 @@ pub(super) fn register(engine: &mut Engine, _: &Session) {
     .register(engine, |model: &mut ScriptModel, along: Map| -> Answer<ScriptSweep> { Ok(swept(model, &along)?) });
     Word {
         name: "at",
-        parameters: &["model: model", "where: map or travel", "position"],
+        parameters: &["model: model", "where: map/number", "position"],
         documentation: "The model at one position, solved exactly; its curves are read by name: `corner.at(25).camber`, \
             `axle.at(#{ roll: 2 }).axle_steer`.",
     }
