@@ -72,13 +72,13 @@ fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answe
         Some(list) => texts(list, "the curves")?,
         None => texts(vec![names], "the curve")?,
     };
-    let title = match runs.as_slice() {
-        [(_, only)] => only.model.title.clone(),
-        several => several
-            .iter()
-            .map(|(name, _)| name.replace('_', " "))
-            .collect::<Vec<_>>()
-            .join(" and "),
+    let mut titles = runs.iter().map(|(_, run)| &run.model.title);
+    let title = match titles.next() {
+        Some(first) if titles.all(|title| title == first) => first.clone(),
+        _ => {
+            let names: Vec<String> = runs.iter().map(|(name, _)| name.replace('_', " ")).collect();
+            crate::explain::joined(&names, "and")
+        }
     };
     let shown: Vec<(String, &Sweep)> = runs
         .iter()
