@@ -8,6 +8,7 @@
 
 mod support;
 
+mod examples;
 mod folders;
 mod hostile;
 mod mistakes;
