@@ -9,6 +9,7 @@
 mod support;
 mod vocabulary;
 
+mod examples;
 mod folders;
 mod hostile;
 mod mistakes;
