@@ -16,3 +16,4 @@ mod mistakes;
 mod model_files;
 mod program;
 mod random_scripts;
+mod readme;
