@@ -13,8 +13,9 @@ use nalgebra::Vector3;
 const LOOK_MM: f64 = 2.0;
 /// How far a search goes where the linkage has no end of its own (mm).
 const FARTHEST_MM: f64 = 400.0;
-/// How close to the limit of reach a search goes (mm): rates are infinite at the limit itself.
-const SHORT_OF_LIMIT_MM: f64 = 1e-6;
+/// How close to the limit of reach a search goes (mm). Rates grow without bound towards the limit, and so do the steps
+/// it takes to come nearer; no part is set to a thousandth of a millimetre.
+const SHORT_OF_LIMIT_MM: f64 = 1e-3;
 /// This far (mm) past the travel at which a strap goes slack it is taken for slack.
 const SLACK_MM: f64 = 1e-3;
 /// Roots are found to this travel (mm): a thousandth of what a person could set.
