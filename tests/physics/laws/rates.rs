@@ -137,9 +137,8 @@ fn rates_of_an_axle() {
     tally.finish(1_000);
 }
 
-/// The first rates stored with a pose may belong to the pose one correction before: a millionth of a millimetre on
-/// linkages of some hundred millimetres, 1e-8 of a rate at most.
-const STORED: f64 = 1e-8;
+/// The first rates stored with a pose may belong to the pose one correction before, and differ by this share.
+const STORED: f64 = 1e-10;
 
 /// A motion ratio is minus the rate of the damper's length, and roll steer the quotient of two rates.
 #[test]
