@@ -5,7 +5,9 @@
 mod allowed;
 mod budget;
 mod damper_stroke;
+mod estimate;
 mod finding;
+pub mod loads;
 mod remedy;
 mod sentence;
 mod stopper;

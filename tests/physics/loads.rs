@@ -1,0 +1,7 @@
+//! Static loads, fasteners and brackets.
+
+mod axle_shares;
+mod published;
+mod questions;
+mod reference;
+mod virtual_work;
