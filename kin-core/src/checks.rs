@@ -3,6 +3,9 @@
 //! Every check answers with [`Finding`]s. A part that does not fit is an answer, not an error.
 
 mod allowed;
+mod bolt;
+mod bolt_data;
+mod bracket;
 mod budget;
 mod damper_stroke;
 mod estimate;
@@ -12,6 +15,15 @@ mod remedy;
 mod sentence;
 mod stopper;
 
+pub use bolt::{
+    BoltCheck, BoltEffect, BoltQuestion, BoltTab, Clamp, Effect, Shear, ThreadCondition, check_bolt,
+    clamp_from_torque, torque_for_clamp, usual_clamp,
+};
+pub use bolt_data::{BoltSize, Grade, HoleClass, Strength, ThreadSeries};
+pub use bracket::{
+    BracketCheck, BracketForce, BracketQuestion, HoleAfterDrilling, PlateEffect, PlateStress, Weld,
+    check_bracket,
+};
 pub use budget::{DamperLengths, TravelBudget};
 pub use damper_stroke::{DamperStroke, MockUp, StrokeQuestion, check_axle_stroke, check_corner_stroke};
 pub use finding::{Finding, Verdict, worst};

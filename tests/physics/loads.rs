@@ -1,4 +1,4 @@
-//! Static loads, fasteners and brackets.
+//! Static loads of corners and axles.
 
 mod axle_shares;
 mod published;

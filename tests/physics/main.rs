@@ -7,5 +7,6 @@
     reason = "a test stops by panicking"
 )]
 
+mod fasteners;
 mod loads;
 mod reference;

@@ -21,6 +21,22 @@ pub enum RemedyKind {
     LongerDamper,
     /// Another damper: the least stroke that serves, from stop contact to fully extended.
     MoreStroke,
+    /// A second tab on the other side of a bolt; the change is 0.
+    DoubleShear,
+    /// A bolt of a stronger grade; the change is 0.
+    StrongerGrade,
+    /// A thicker bolt: the change of diameter (mm).
+    ThickerBolt,
+    /// Less torque: the change of torque (N mm, negative).
+    LessTorque,
+    /// A thicker tab: the change of thickness (mm).
+    ThickerTab,
+    /// A longer weld: the change of its length on each tab (mm).
+    LongerWeld,
+    /// A smaller hole than asked: the change of diameter (mm, negative).
+    SmallerHole,
+    /// A larger hole: the change of diameter (mm).
+    LargerHole,
 }
 
 /// A change that mends a finding.
@@ -28,9 +44,9 @@ pub enum RemedyKind {
 pub struct Remedy {
     /// What is changed.
     pub kind: RemedyKind,
-    /// The smallest change that mends it (mm), signed in the direction of `kind`.
+    /// The smallest change that mends it (core units of `kind`, mm for mounts), signed in the direction of `kind`.
     pub change: f64,
-    /// The changes for which every limit holds, least and greatest (mm).
+    /// The changes for which every limit holds, least and greatest (core units of `kind`).
     pub window: (f64, f64),
     /// The change in words.
     pub sentence: Sentence,
