@@ -7,6 +7,7 @@ mod bolt;
 mod bolt_data;
 mod bracket;
 mod budget;
+mod crossed_wheels;
 mod damper_stroke;
 mod estimate;
 mod finding;

@@ -7,6 +7,11 @@
     reason = "a test stops by panicking"
 )]
 
+mod bad_input;
+mod closed_form;
 mod fasteners;
+mod laws;
 mod loads;
+mod published;
 mod reference;
+mod stroke;

@@ -7,6 +7,7 @@
 )]
 
 mod support;
+mod vocabulary;
 
 mod folders;
 mod hostile;

@@ -10,7 +10,9 @@ pub(crate) struct Rod {
     pub(crate) name: String,
     /// Joint on the body (mm).
     pub(crate) body: Point,
-    /// Joint on the carrier, seen from the carrier's origin (mm).
+    /// Joint on the carrier, as measured (mm).
+    pub(crate) joint: Point,
+    /// The same, seen from the carrier's origin (mm).
     pub(crate) carrier: Vector3<f64>,
     /// From the body joint to the carrier joint, as measured (mm).
     pub(crate) span: Vector3<f64>,
@@ -39,6 +41,7 @@ impl Rod {
         Self {
             name: name.to_owned(),
             body: *body,
+            joint: *carrier,
             carrier: carrier - origin,
             span,
             length: span.norm(),

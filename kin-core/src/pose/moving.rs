@@ -20,12 +20,12 @@ pub(crate) struct CarrierMotion<T: Real> {
 }
 
 impl<T: Real> CarrierMotion<T> {
-    /// The carrier point at `arm` from the origin as measured.
+    /// Where a point of the carrier is, given where it was as measured; without motion exactly there.
     #[inline]
-    pub(crate) fn point(&self, arm: &Vector3<f64>) -> Vector3<Moving<T>> {
-        let arm_as_measured: Vector3<Moving<T>> = fixed(arm);
-        let place: Vector3<Moving<T>> = fixed(&(self.origin + arm));
-        place + self.displacement + self.turn * arm_as_measured
+    pub(crate) fn carried(&self, as_measured: &Point) -> Vector3<Moving<T>> {
+        let arm: Vector3<Moving<T>> = fixed(&(as_measured - self.origin));
+        let place: Vector3<Moving<T>> = fixed(as_measured);
+        place + self.displacement + self.turn * arm
     }
 
     /// A direction fixed to the carrier, `direction` as measured.
@@ -47,7 +47,7 @@ impl<T: Real> CarrierMotion<T> {
 
     /// Rate of the carrier's material point that is now at `place`.
     pub(crate) fn rate_at(&self, place: &Vector3<T>) -> Vector3<T> {
-        let origin = self.point(&Vector3::zeros());
+        let origin = self.carried(&self.origin);
         rate(&origin) + self.angular_rate().cross(&(place - value(&origin)))
     }
 }

@@ -186,6 +186,15 @@ impl Axle {
         )
     }
 
+    /// Centre of the left (`side` = 1) or the right (-1) wheel as measured.
+    fn wheel_as_measured(&self, side: f64) -> Point {
+        let wheels = &self.pickups.wheels;
+        match wheels.right {
+            Some(right) if side < 0.0 => right,
+            _ => wheels.left,
+        }
+    }
+
     #[inline]
     pub(crate) fn position(&self, solved: Solved) -> AxlePosition<'_> {
         AxlePosition { axle: self, solved }
@@ -282,7 +291,7 @@ impl<'a> AxlePosition<'a> {
     /// A point of the axle, given where it was as measured (mm).
     #[must_use]
     pub fn carried(&self, as_measured: &Point) -> Point {
-        value(&self.standing().point(&(as_measured - self.axle.linkage.origin)))
+        value(&self.standing().carried(as_measured))
     }
 
     /// Centres of the left and the right wheel (mm).
@@ -290,8 +299,8 @@ impl<'a> AxlePosition<'a> {
     pub fn wheel_centres(&self) -> (Point, Point) {
         let standing = self.standing();
         (
-            value(&standing.point(&self.axle.half_axle)),
-            value(&standing.point(&-self.axle.half_axle)),
+            value(&standing.carried(&self.axle.wheel_as_measured(1.0))),
+            value(&standing.carried(&self.axle.wheel_as_measured(-1.0))),
         )
     }
 
@@ -332,7 +341,7 @@ impl<'a> AxlePosition<'a> {
     pub fn links(&self) -> IndexMap<String, (Point, Point)> {
         let standing = self.standing();
         let rods = self.axle.linkage.rods.iter();
-        rods.map(|rod| (rod.name.clone(), (rod.body, value(&standing.point(&rod.carrier)))))
+        rods.map(|rod| (rod.name.clone(), (rod.body, value(&standing.carried(&rod.joint)))))
             .collect()
     }
 }
@@ -351,7 +360,7 @@ impl<T: Real> AxleState<'_, T> {
     /// Contact point of the left (`side` = 1) or the right (-1) wheel in one of the motions.
     pub(crate) fn contact(&self, carrier: &CarrierMotion<T>, side: f64) -> Vector3<Moving<T>> {
         let spin = carrier.direction(&Vector3::new(0.0, side, 0.0));
-        let centre = carrier.point(&(self.axle.half_axle * side));
+        let centre = carrier.carried(&self.axle.wheel_as_measured(side));
         crate::curves::contact_point(&centre, &spin, self.axle.pickups.wheels.tyre_radius)
     }
 

@@ -40,7 +40,6 @@ pub struct Corner {
     pub(crate) spring: Option<Mounted>,
     pub(crate) straps: Vec<Mounted>,
     pub(crate) half_track: f64,
-    arms: [Vector3<f64>; 3],
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
 }
@@ -62,9 +61,8 @@ impl Corner {
         let (camber, toe) = (pickups.wheel.camber.to_radians(), pickups.wheel.toe.to_radians());
         let spin_axis = Vector3::new(camber.cos() * toe.sin(), camber.cos() * toe.cos(), -camber.sin());
         let arms = (&pickups.upper_arm, &pickups.lower_arm);
-        let mount = |upper: &Point, lower: &Point, rides_on: &str| {
-            Mounted::on_corner(&linkage, arms, upper, lower, rides_on)
-        };
+        let mount =
+            |upper: &Point, lower: &Point, rides_on: &str| Mounted::on_corner(arms, upper, lower, rides_on);
         let damper = pickups
             .any_damper()
             .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on));
@@ -82,13 +80,7 @@ impl Corner {
         let straps = straps
             .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on))
             .collect();
-        let origin = linkage.origin;
-        let points = [
-            pickups.upper_arm.ball_joint,
-            pickups.lower_arm.ball_joint,
-            pickups.tie_rod.outer,
-        ];
-        let contact = curves::contact_point(&origin, &spin_axis, pickups.wheel.tyre_radius);
+        let contact = curves::contact_point(&linkage.origin, &spin_axis, pickups.wheel.tyre_radius);
         Ok(Self {
             side,
             spin_axis,
@@ -96,7 +88,6 @@ impl Corner {
             spring,
             straps,
             half_track: contact.y,
-            arms: points.map(|point| point - origin),
             reach: OnceLock::new(),
             linkage,
             pickups,
@@ -306,22 +297,22 @@ pub(crate) struct CornerState<'a, T: Real> {
 impl<T: Real> CornerState<'_, T> {
     #[inline]
     pub(crate) fn upper_ball_joint(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&self.corner.arms[0])
+        self.carrier.carried(&self.corner.pickups.upper_arm.ball_joint)
     }
 
     #[inline]
     pub(crate) fn lower_ball_joint(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&self.corner.arms[1])
+        self.carrier.carried(&self.corner.pickups.lower_arm.ball_joint)
     }
 
     #[inline]
     pub(crate) fn tie_rod_outer(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&self.corner.arms[2])
+        self.carrier.carried(&self.corner.pickups.tie_rod.outer)
     }
 
     #[inline]
     pub(crate) fn wheel_centre(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&Vector3::zeros())
+        self.carrier.carried(&self.corner.pickups.wheel.centre)
     }
 
     #[inline]

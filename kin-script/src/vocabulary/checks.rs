@@ -271,7 +271,7 @@ impl ScriptStroke {
         };
         let mut map = stroke.damper(only);
         map.remove(name).ok_or_else(|| {
-            let error = ScriptError::new(format!("a stroke check has no `{name}`"));
+            let error = ScriptError::new(format!("a stroke check has no `{name}`")).with_key(name);
             match crate::explain::suggest(name, map.keys().map(|key| key.as_str())) {
                 Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")).into(),
                 None => error.into(),

@@ -4,63 +4,12 @@
 //! System Dynamics 22 (suppl.), 1993, pp. 215-253. The paper itself was not seen; points and values come from an open
 //! reproduction of it (UCLouvain, 2022-23): status "seen (secondary)". The file is in metres and radians.
 
-use crate::reference::case::{number, point};
+use crate::published::{benchmark, pickups};
+use crate::reference::case::number;
 use kin_core::checks::loads::{CornerForces, CornerLoad, PartForce, corner_forces};
 use kin_core::nalgebra::Vector3;
-use kin_core::pickups::{Arm, Damper, DoubleWishbone, Side, Stops, TieRod, Wheel};
 use kin_core::{Corner, CornerPosition};
 use serde_json::Value;
-
-fn benchmark() -> Value {
-    let path = format!(
-        "{}/../tests/published/iavsd-front.json",
-        env!("CARGO_MANIFEST_DIR")
-    );
-    let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
-    serde_json::from_str(&text).unwrap_or_else(|error| panic!("{path}: {error}"))
-}
-
-/// Each arm turns about an axis along X; its two pickups stand 100 mm to either side.
-fn corner(file: &Value) -> Corner {
-    let at = |key: &str| point(&file["hardpoints"], key) * 1_000.0;
-    let arm = |axis: &str, ball: &str| Arm {
-        front_pivot: at(axis) + Vector3::new(100.0, 0.0, 0.0),
-        rear_pivot: at(axis) - Vector3::new(100.0, 0.0, 0.0),
-        ball_joint: at(ball),
-    };
-    let pickups = DoubleWishbone {
-        side: Side::Left,
-        upper_arm: arm("upper_rod_axis_point", "upper_ball"),
-        lower_arm: arm("lower_arm_axis_point", "lower_ball"),
-        tie_rod: TieRod {
-            inner: at("tie_inner"),
-            outer: at("tie_outer"),
-        },
-        wheel: Wheel {
-            centre: at("wheel_centre"),
-            tyre_radius: 356.0,
-            camber: 0.0,
-            toe: 0.0,
-        },
-        coilover: Some(Damper {
-            upper_mount: at("damper_top_on_body"),
-            lower_mount: at("damper_bottom_on_lower_arm"),
-            rides_on: "lower_arm".into(),
-            // The source knows no stroke.
-            extended: 1_000.0,
-            compressed: 60.0,
-            bump_stop: 0.0,
-            upper_stud: None,
-            lower_stud: None,
-        }),
-        damper: None,
-        spring: None,
-        ride_height: None,
-        stops: Stops::default(),
-        wanted: None,
-    };
-    Corner::new(&pickups).expect("a corner")
-}
 
 /// The source's leaf spring: its force on the upper ball joint (N), up positive in body axes.
 fn leaf_force(position: &CornerPosition<'_>) -> f64 {
@@ -104,7 +53,7 @@ fn close(found: f64, expected: f64, label: &str) {
 #[test]
 fn nominal_forces() {
     let file = benchmark();
-    let corner = corner(&file);
+    let corner = Corner::new(&pickups()).expect("a corner");
     let here = corner.at(0.0, 0.0).expect("as measured");
     let published = &file["published_nominal"];
     close(-damper_force(&here), number(published, "damper_N"), "damper");
@@ -115,7 +64,7 @@ fn nominal_forces() {
 /// force and weight of wheel and carrier through the wheel centre along gravity, weight of the lower arm at its own mass
 /// centre, leaf force on the upper ball joint upright in body axes.
 fn at_equilibrium(file: &Value) -> (f64, CornerForces) {
-    let corner = corner(file);
+    let corner = Corner::new(&pickups()).expect("a corner");
     let equilibrium = &file["front_equilibrium"];
     let reproduced = &equilibrium["reproduction"];
     let travel = travel_of(&corner, number(reproduced, "upper_rod_angle_rad"));
@@ -184,7 +133,8 @@ fn forces_at_equilibrium() {
     let along = -on_ball.y.signum() * on_ball.y.hypot(on_ball.z);
     close(along, number(reproduced, "upper_rod_axial_N"), "upper rod");
     // Force of the upright on the lower arm along it, outboard positive.
-    let position = corner(&file)
+    let position = Corner::new(&pickups())
+        .expect("a corner")
         .at(travel, 0.0)
         .map(|position| position.lower_ball_joint());
     let ball = position.expect("within reach");

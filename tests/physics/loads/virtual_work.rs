@@ -2,30 +2,18 @@
 //! themselves, so what the ground does on the wheel, the spring gives back: contact force times wheel motion equals
 //! spring force times spring motion.
 
+use crate::laws::random::hold;
 use kin_core::checks::loads::{AxleLoad, CornerLoad, PartForce, axle_forces, corner_forces};
 use kin_core::nalgebra::{Matrix3, Vector3};
 use kin_core::pickups::{DoubleWishbone, Point, Spring, mirrored};
 use kin_core::{Axle, AxlePosition, AxleTravel, Corner, CornerPosition, samples};
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::{RngSeed, TestCaseResult, TestRunner};
 
 /// Work left over, as a share of the work of all forces by size: the differences below are good to 1e-10.
 const SHARE: f64 = 1e-8;
 /// Step of the differences (mm).
 const STEP: f64 = 1.0;
-
-fn hold<S: Strategy>(cases: u32, values: S, law: impl Fn(S::Value) -> TestCaseResult) {
-    let settings = ProptestConfig {
-        cases,
-        rng_seed: RngSeed::Fixed(8855),
-        failure_persistence: None,
-        ..ProptestConfig::default()
-    };
-    TestRunner::new(settings)
-        .run(&values, law)
-        .unwrap_or_else(|failure| panic!("{failure}"));
-}
 
 /// Rate of a number along a step, over four points.
 fn rate(value: impl Fn(f64) -> f64) -> f64 {
