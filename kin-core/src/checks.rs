@@ -15,6 +15,7 @@ pub mod loads;
 mod remedy;
 mod sentence;
 mod stopper;
+mod withdrawal;
 
 pub use bolt::{
     BoltCheck, BoltEffect, BoltQuestion, BoltTab, Clamp, Effect, Shear, ThreadCondition, check_bolt,
@@ -31,3 +32,7 @@ pub use finding::{Finding, Verdict, worst};
 pub use remedy::{Remedy, RemedyKind};
 pub use sentence::{Piece, Sentence};
 pub use stopper::Stopper;
+pub use withdrawal::{
+    DamperEnd, RoundObstacle, RoundPart, Withdrawal, WithdrawalPath, WithdrawalQuestion,
+    check_axle_withdrawal, check_corner_withdrawal,
+};

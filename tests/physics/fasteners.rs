@@ -3,6 +3,7 @@
 mod bolt;
 mod bracket;
 mod published;
+mod withdrawal;
 
 /// One inch (mm).
 const INCH: f64 = 25.4;

@@ -15,6 +15,7 @@ mod corner_question;
 mod limits;
 mod link;
 mod part_force;
+mod words;
 
 pub use arm::ArmForces;
 pub use axle::{AxleForces, AxleLoad, LinkForces, axle_forces};

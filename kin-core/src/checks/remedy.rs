@@ -37,6 +37,8 @@ pub enum RemedyKind {
     SmallerHole,
     /// A larger hole: the change of diameter (mm).
     LargerHole,
+    /// The bolt put in from the other side; the change is 0.
+    BoltTurnedRound,
 }
 
 /// A change that mends a finding.

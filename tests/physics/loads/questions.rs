@@ -52,7 +52,10 @@ fn the_usual_cases_are_stated_as_assumptions() {
     let names: Vec<&str> = loads.cases.iter().map(|case| case.case.name.as_str()).collect();
     assert_eq!(names, ["static", "bump", "braking", "cornering"]);
     let bump = loads.cases[1].assumption.to_string();
-    assert!(bump.contains("13180 N (3 times the static wheel load)"), "{bump}");
+    assert!(
+        bump.contains("pushes the wheel up with 13180 N (3 times its static load), at ride height."),
+        "{bump}"
+    );
     let said = loads
         .assumptions
         .iter()

@@ -44,7 +44,8 @@ pub struct PlateStress {
 /// With n tabs of width w and thickness t, the hole d at the height h over the root and e from the edge:
 /// root `P/(n w t) + 6 A h/(n t w^2) + 6 S h/(n w t^2)`, each tab a plate built in at its root;
 /// net section `P / (n (w - d) t)`; tear-out `F / (2 n t (e - d/2))` on two planes, F the force in the plane of the tabs,
-/// against yield over the root of three. P outward, A across, S sideways, each times the load factor.
+/// against yield over the root of three. P outward, A across, S sideways, each times the load factor and by size: what is
+/// pushed in bump is pulled in rebound.
 pub(super) fn stresses(question: &BracketQuestion, hole: f64) -> Vec<PlateStress> {
     let tabs = f64::from(question.tabs);
     let (width, thickness, height) = (question.width, question.thickness, question.height);

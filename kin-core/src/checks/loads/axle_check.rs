@@ -3,10 +3,10 @@
 use super::axle::{AxleForces, AxleLoad, axle_forces};
 use super::axle_question::{AxleLoadCase, AxleLoadQuestion, WheelFactors};
 use super::balance::STANDARD_GRAVITY;
-use super::corner_check::assumptions;
 use super::limits::{WorstForce, against_limits, pulled, worst};
+use super::words::{assumptions, push, stands};
 use crate::checks::{Finding, Sentence};
-use crate::{Axle, AxleTravel, Dimension, Error};
+use crate::{Axle, AxleTravel, Error};
 use indexmap::IndexMap;
 use nalgebra::Vector3;
 
@@ -104,28 +104,14 @@ fn vector(factors: &WheelFactors) -> Vector3<f64> {
 }
 
 fn in_words(case: &AxleLoadCase, wheel_loads: [f64; 2]) -> Sentence {
+    let [left, right] = wheel_loads;
     let mut sentence = Sentence::new(format!("`{}`: the ground pushes", case.name));
-    let wheels = [
-        ("left", &case.left, case.travel_left),
-        ("right", &case.right, case.travel_right),
-    ];
-    for ((side, factors, travel), load) in wheels.into_iter().zip(wheel_loads) {
-        if side == "right" {
-            sentence = sentence.words(";");
-        }
-        sentence = sentence
-            .words(format!(" the {side} wheel up with "))
-            .quantity(factors.vertical * load, Dimension::Force)
-            .words(format!(
-                " ({} times its static load), along the car with ",
-                factors.vertical
-            ))
-            .quantity(factors.longitudinal * load, Dimension::Force)
-            .words(" (forward positive), across it with ")
-            .quantity(factors.lateral * load, Dimension::Force)
-            .words(" (left positive), at ")
-            .length(travel)
-            .words(" of travel from ride height");
+    for (side, factors, load, travel) in [
+        (" the left wheel", &case.left, left, case.travel_left),
+        ("; the right wheel", &case.right, right, case.travel_right),
+    ] {
+        let multiples = [factors.longitudinal, factors.lateral, factors.vertical];
+        sentence = stands(push(sentence.words(side), multiples, load, ""), travel);
     }
     sentence.words(".")
 }

@@ -4,9 +4,9 @@ use super::balance::STANDARD_GRAVITY;
 use super::corner::{CornerForces, CornerLoad, corner_forces};
 use super::corner_question::{CornerLoadCase, CornerLoadQuestion};
 use super::limits::{WorstForce, against_limits, pulled, worst};
-use crate::checks::estimate::ESTIMATE;
+use super::words::{assumptions, push, stands};
 use crate::checks::{Finding, Sentence};
-use crate::{Corner, Dimension, Error};
+use crate::{Corner, Error};
 use indexmap::IndexMap;
 use nalgebra::Vector3;
 
@@ -85,50 +85,34 @@ pub fn check_corner_loads(corner: &Corner, question: &CornerLoadQuestion) -> Res
         ride_travel,
         cases,
         worst,
-        assumptions: assumptions(question.cases.is_empty(), question.unsprung),
+        assumptions: all_assumptions(question),
         findings,
     })
 }
 
+fn all_assumptions(question: &CornerLoadQuestion) -> Vec<Sentence> {
+    let mut sentences = assumptions(question.cases.is_empty(), question.unsprung);
+    let pivots = "Two pivots on one line share the force along that line as their bushings decide: only its sum is known, \
+                  and each pivot is shown with all of it.";
+    sentences.insert(1, Sentence::new(pivots));
+    sentences
+}
+
 fn in_words(case: &CornerLoadCase, wheel_load: f64) -> Sentence {
-    let at = if case.through_shaft {
-        " at the height of the wheel centre (through a shaft)"
+    let start = Sentence::new(format!("`{}`: the ground pushes the wheel", case.name));
+    let thrust_at = if case.through_shaft {
+        " at the height of the wheel centre, through a shaft"
     } else {
         ""
     };
-    Sentence::new(format!("`{}`: the ground pushes up with ", case.name))
-        .quantity(case.vertical * wheel_load, Dimension::Force)
-        .words(format!(
-            " ({} times the static wheel load), along the car with ",
-            case.vertical
-        ))
-        .quantity(case.longitudinal * wheel_load, Dimension::Force)
-        .words(format!("{at} (forward positive), across it with "))
-        .quantity(case.lateral * wheel_load, Dimension::Force)
-        .words(" (left positive), at ")
-        .length(case.travel)
-        .words(" of travel from ride height.")
-}
-
-/// What all cases of corners and axles share.
-pub(super) fn assumptions(usual_cases: bool, unsprung: f64) -> Vec<Sentence> {
-    let mut sentences = vec![
-        Sentence::new(
-            "Static balance: joints without friction, parts without mass but for the unsprung weight of ",
-        )
-        .quantity(unsprung, Dimension::Mass)
-        .words(", which acts once, at the wheel centre, in every case; shocks, fatigue and loose joints are not in it."),
-        Sentence::new(
-            "Two pivots on one line share the force along that line as their bushings decide: only its sum is known, \
-             and each pivot is shown with all of it.",
-        ),
-    ];
-    if usual_cases {
-        sentences.push(Sentence::new(
-            "The multiples of the static wheel load are assumptions of common practice, not of any standard; state \
-             your own where you know better.",
-        ));
+    let multiples = [case.longitudinal, case.lateral, case.vertical];
+    let sentence = stands(push(start, multiples, wheel_load, thrust_at), case.travel);
+    if case.rack == 0.0 {
+        return sentence.words(".");
     }
-    sentences.push(Sentence::new(ESTIMATE.trim_start()));
-    sentences
+    let way = if case.rack > 0.0 { "left" } else { "right" };
+    sentence
+        .words(", rack ")
+        .length(case.rack.abs())
+        .words(format!(" to the {way}."))
 }
