@@ -9,9 +9,11 @@
 mod support;
 mod vocabulary;
 
+mod examples;
 mod folders;
 mod hostile;
 mod mistakes;
 mod model_files;
 mod program;
 mod random_scripts;
+mod readme;
