@@ -36,6 +36,7 @@
 //! | pinion angle | the nose of the pinion points up |
 //! | anti-squat slope | the contact point, brake locked, moves rearward as it rises |
 //! | spring and damper force | compression |
+//! | axial force of a rod, link or arm leg | tension |
 //!
 //! # Definitions
 //! * Contact point: the lowest point of the wheel disc of the given radius. Where a side-view slope needs a material

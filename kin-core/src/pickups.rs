@@ -6,7 +6,7 @@ mod live_axle;
 mod measured;
 mod ride_height;
 mod stops;
-mod validate;
+pub(crate) mod validate;
 
 pub use damper::{Damper, Spring};
 pub use double_wishbone::{Arm, DoubleWishbone, RightSide, Side, TieRod, Wheel};

@@ -92,17 +92,20 @@ impl Model {
     }
 }
 
-/// The same description in millimetres and N/mm.
+/// The same description in the core's units: millimetres, newtons, kilograms.
 fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
     let mut converted = described.clone();
-    let (length, rate) = (
-        units.core_units(Dimension::Length),
-        units.core_units(Dimension::Rate),
-    );
-    converted.visit(&mut |number, quantity| match quantity {
-        Quantity::Length => *number *= length,
-        Quantity::Rate => *number *= rate,
-        Quantity::Angle => {}
+    converted.visit(&mut |number, quantity| {
+        *number *= match quantity {
+            Quantity::Length => units.core_units(Dimension::Length),
+            Quantity::Rate => units.core_units(Dimension::Rate),
+            Quantity::Force => units.core_units(Dimension::Force),
+            Quantity::Mass => units.core_units(Dimension::Mass),
+            Quantity::Torque => units.core_units(Dimension::Torque),
+            Quantity::Stress => units.core_units(Dimension::Stress),
+            // Descriptions hold degrees in every unit system.
+            Quantity::Angle => 1.0,
+        };
     });
     converted
 }

@@ -9,7 +9,9 @@
 
 mod bad_input;
 mod closed_form;
+mod fasteners;
 mod laws;
+mod loads;
 mod published;
 mod reference;
 mod stroke;

@@ -13,7 +13,7 @@ use kin_core::{Corner, CornerPosition};
 use serde_json::Value;
 
 /// The file with the source's points and values.
-fn benchmark() -> Value {
+pub(crate) fn benchmark() -> Value {
     let path = format!(
         "{}/../tests/published/iavsd-front.json",
         env!("CARGO_MANIFEST_DIR")

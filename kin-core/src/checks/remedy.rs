@@ -21,6 +21,24 @@ pub enum RemedyKind {
     LongerDamper,
     /// Another damper: the least stroke that serves, from stop contact to fully extended.
     MoreStroke,
+    /// A second tab on the other side of a bolt; the change is 0.
+    DoubleShear,
+    /// A bolt of a stronger grade; the change is 0.
+    StrongerGrade,
+    /// A thicker bolt: the change of diameter (mm).
+    ThickerBolt,
+    /// Less torque: the change of torque (N mm, negative).
+    LessTorque,
+    /// A thicker tab: the change of thickness (mm).
+    ThickerTab,
+    /// A longer weld: the change of its length on each tab (mm).
+    LongerWeld,
+    /// A smaller hole than asked: the change of diameter (mm, negative).
+    SmallerHole,
+    /// A larger hole: the change of diameter (mm).
+    LargerHole,
+    /// The bolt put in from the other side; the change is 0.
+    BoltTurnedRound,
 }
 
 /// A change that mends a finding.
@@ -28,16 +46,16 @@ pub enum RemedyKind {
 pub struct Remedy {
     /// What is changed.
     pub kind: RemedyKind,
-    /// The smallest change that mends it (mm), signed in the direction of `kind`.
+    /// The smallest change that mends it (core units of `kind`, mm for mounts), signed in the direction of `kind`.
     pub change: f64,
-    /// The changes for which every limit holds, least and greatest (mm).
+    /// The changes for which every limit holds, least and greatest (core units of `kind`).
     pub window: (f64, f64),
     /// The change in words.
     pub sentence: Sentence,
 }
 
 impl Remedy {
-    /// The mount and the lengths with the change made; none for a remedy that names no single damper.
+    /// The mount and the lengths with the change made; none for a remedy that names no single damper, or another part.
     pub(crate) fn applied(
         &self,
         curve: &LengthCurve<'_>,
@@ -53,7 +71,8 @@ impl Remedy {
                 let unmoved = curve.with_upper_moved(&Vector3::zeros());
                 return Ok(Some((unmoved, lengths.longer_by(self.change))));
             }
-            RemedyKind::MoreStroke => return Ok(None),
+            // No single damper, or not a damper at all.
+            _ => return Ok(None),
         };
         Ok(Some((
             curve.with_upper_moved(&(direction * self.change)),

@@ -9,6 +9,14 @@ pub enum Quantity {
     Angle,
     /// A spring or link rate (N/mm inside).
     Rate,
+    /// A force (N inside).
+    Force,
+    /// A mass (kg inside).
+    Mass,
+    /// A torque (N mm inside).
+    Torque,
+    /// A stress (N/mm^2 inside, which is MPa).
+    Stress,
 }
 
 /// A description whose numbers can be visited one by one, in a fixed order.

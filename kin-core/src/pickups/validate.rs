@@ -359,7 +359,8 @@ fn right_missing(field: &str) -> PickupError {
     )
 }
 
-fn incomplete(field: &str, problem: &str) -> PickupError {
+/// Something is missing, or does not go with the rest.
+pub(crate) fn incomplete(field: &str, problem: &str) -> PickupError {
     PickupError::Incomplete {
         field: field.to_owned(),
         problem: problem.to_owned(),
@@ -374,7 +375,8 @@ fn one_damper(coilover: bool, damper: bool, first: &str, second: &str) -> Result
     Ok(())
 }
 
-fn finite(value: f64, field: &str) -> Result<(), PickupError> {
+/// A number must be finite.
+pub(crate) fn finite(value: f64, field: &str) -> Result<(), PickupError> {
     if value.is_finite() {
         Ok(())
     } else {
@@ -385,7 +387,13 @@ fn finite(value: f64, field: &str) -> Result<(), PickupError> {
     }
 }
 
-fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> Result<(), PickupError> {
+/// A number must lie in a range, both ends included.
+pub(crate) fn within(
+    value: f64,
+    field: &str,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
     finite(value, field)?;
     if value < range.0 || value > range.1 {
         let requirement = format!("between {} and {}", range.0, range.1);
@@ -399,7 +407,8 @@ fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> R
     Ok(())
 }
 
-fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
+/// A number must be above zero.
+pub(crate) fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
     finite(value, field)?;
     if value <= 0.0 {
         let requirement = "above 0".to_owned();
@@ -413,7 +422,8 @@ fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupE
     Ok(())
 }
 
-fn coordinates(point: &Point, field: &str) -> Result<(), PickupError> {
+/// A point must lie within reach of a car.
+pub(crate) fn coordinates(point: &Point, field: &str) -> Result<(), PickupError> {
     for (value, axis) in point.iter().zip(["x", "y", "z"]) {
         within(
             *value,
@@ -481,7 +491,8 @@ fn arm_shape(arm: &super::Arm, name: &str) -> Result<(), PickupError> {
     Ok(())
 }
 
-fn known_part(value: &str, field: &str, parts: &[&str]) -> Result<(), PickupError> {
+/// A name must be that of a part.
+pub(crate) fn known_part(value: &str, field: &str, parts: &[&str]) -> Result<(), PickupError> {
     if parts.contains(&value) {
         return Ok(());
     }

@@ -1,0 +1,160 @@
+//! The check of a bracket.
+
+use super::hole::{HoleAfterDrilling, after_drilling, edge, fit};
+use super::plate::{PlateEffect, PlateStress, stresses, weld_direct};
+use super::question::{BracketQuestion, Weld};
+use crate::checks::bolt_data::BoltSize;
+use crate::checks::estimate::ESTIMATE;
+use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
+use crate::{Dimension, Error};
+
+pub(super) const CHECK: &str = "bracket";
+
+/// A stress closer to its limit than this share of the limit is tight.
+const WANTED_MARGIN: f64 = 0.1;
+/// Tabs beyond this many times their thickness are another bracket, not a remedy; welds likewise.
+const FARTHEST: f64 = 4.0;
+
+/// The check of one bracket.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BracketCheck {
+    /// The hole once it is drilled.
+    pub hole: HoleAfterDrilling,
+    /// The force that was counted with (N): static force times load factor.
+    pub force: f64,
+    /// Stresses with their limits.
+    pub stresses: Vec<PlateStress>,
+    /// Stress in the throat of the weld from the force alone (MPa), without the bending of its lever.
+    pub weld_direct: Option<f64>,
+    /// The stress nearest to its limit.
+    pub rules: Option<PlateStress>,
+    /// The answers.
+    pub findings: Vec<Finding>,
+}
+
+/// Checks one bracket: hole and edge, tabs as plates, weld.
+///
+/// # Errors
+/// A question that cannot be right, or a bolt that is not known.
+pub fn check_bracket(question: &BracketQuestion) -> Result<BracketCheck, Error> {
+    question.validate()?;
+    let size = BoltSize::named_in("bolt", &question.bolt)?;
+    let hole = after_drilling(question, size)?;
+    let found = stresses(question, hole.diameter);
+    let mut findings = vec![fit(question, size, &hole), edge(question, size, &hole)];
+    for stress in &found {
+        findings.push(stress_finding(question, stress, hole.diameter));
+    }
+    let force = question.load_factor * question.force.size();
+    let share = |stress: &PlateStress| stress.stress / stress.limit;
+    let rules = found.iter().max_by(|a, b| share(a).total_cmp(&share(b))).copied();
+    Ok(BracketCheck {
+        hole,
+        force,
+        weld_direct: question
+            .weld
+            .as_ref()
+            .map(|weld| weld_direct(weld, f64::from(question.tabs), force)),
+        rules,
+        stresses: found,
+        findings,
+    })
+}
+
+fn stress_finding(question: &BracketQuestion, found: &PlateStress, hole: f64) -> Finding {
+    let margin = found.limit - found.stress;
+    let verdict = Verdict::from_margin(margin, WANTED_MARGIN * found.limit);
+    let statement = Sentence::new(format!(
+        "{}: at {} times the static ",
+        question.name, question.load_factor
+    ))
+    .quantity(question.force.size(), Dimension::Force)
+    .words(format!(", {} comes to ", found.effect.name()))
+    .quantity(found.stress, Dimension::Stress)
+    .words(" as a plain plate; the limit is ")
+    .quantity(found.limit, Dimension::Stress)
+    .words(".")
+    .words(ESTIMATE);
+    let remedies = if verdict == Verdict::Fails {
+        remedies(question, found.effect, hole)
+    } else {
+        Vec::new()
+    };
+    Finding {
+        check: CHECK,
+        subject: format!("{}: {}", question.name, found.effect.name()),
+        verdict,
+        dimension: Dimension::Stress,
+        value: found.stress,
+        limit: found.limit,
+        margin,
+        at_travel: None,
+        statement,
+        remedies,
+    }
+}
+
+/// The least change of one number that lets an effect hold, by halving, verified by the check itself.
+fn least(
+    question: &BracketQuestion,
+    effect: PlateEffect,
+    hole: f64,
+    from: f64,
+    change: impl Fn(&mut BracketQuestion, f64),
+) -> Option<f64> {
+    let holds = |value: f64| {
+        let mut other = question.clone();
+        change(&mut other, value);
+        stresses(&other, hole)
+            .iter()
+            .all(|found| found.effect != effect || found.stress <= found.limit)
+    };
+    let (mut low, mut high) = (from, from * FARTHEST);
+    if !holds(high) {
+        return None;
+    }
+    // Fifty halvings leave less than round-off; `high` always holds.
+    for _ in 0..50 {
+        let middle = 0.5 * (low + high);
+        if holds(middle) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Some(high)
+}
+
+fn remedies(question: &BracketQuestion, effect: PlateEffect, hole: f64) -> Vec<Remedy> {
+    let (kind, from, found, start) = match (effect, question.weld) {
+        (PlateEffect::Weld, Some(weld)) => {
+            let from = weld.length_per_tab;
+            let found = least(question, effect, hole, from, |other, length_per_tab| {
+                other.weld = Some(Weld {
+                    length_per_tab,
+                    ..weld
+                });
+            });
+            (RemedyKind::LongerWeld, from, found, "Weld at least ")
+        }
+        _ => {
+            let from = question.thickness;
+            let found = least(question, effect, hole, from, |other, thickness| {
+                other.thickness = thickness
+            });
+            (RemedyKind::ThickerTab, from, found, "Tabs of at least ")
+        }
+    };
+    let end = match effect {
+        PlateEffect::Weld => " on each tab.",
+        PlateEffect::Root => " thickness, or a gusset that stops them from bending.",
+        PlateEffect::NetSection | PlateEffect::TearOut => " thickness.",
+    };
+    let remedy = found.map(|value| Remedy {
+        kind,
+        change: value - from,
+        window: (value - from, f64::INFINITY),
+        sentence: Sentence::new(start).length(value).words(end),
+    });
+    remedy.into_iter().collect()
+}

@@ -1,0 +1,184 @@
+//! The hole: does the bolt go in, what must be drilled, and what edge is left.
+
+use super::check::CHECK;
+use super::question::BracketQuestion;
+use crate::checks::bolt_data::{BoltSize, HoleClass};
+use crate::checks::estimate::ESTIMATE;
+use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
+use crate::{Dimension, Error};
+
+/// Least distance from the middle of a hole to the edge, in hole diameters: common practice, no source.
+const LEAST_EDGE: f64 = 1.5;
+/// The same with a good margin, in hole diameters: common practice, no source.
+const GOOD_EDGE: f64 = 2.0;
+
+/// The hole once it is drilled.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HoleAfterDrilling {
+    /// Its diameter (mm).
+    pub diameter: f64,
+    /// Whether it must be drilled: there is none yet, or it is smaller.
+    pub drilled: bool,
+    /// Material left between hole and edge (mm); negative when the hole breaks through.
+    pub edge_left: f64,
+    /// From the middle of the hole to the edge, in hole diameters.
+    pub edge_in_diameters: f64,
+}
+
+/// The hole that the bracket will have: the one it has where the bolt goes in, else the one asked for, else the one for
+/// the bolt and its class.
+pub(super) fn after_drilling(
+    question: &BracketQuestion,
+    size: &BoltSize,
+) -> Result<HoleAfterDrilling, Error> {
+    let present = question.hole.filter(|hole| *hole >= size.diameter);
+    let (diameter, drilled) = match (question.drill_to, present) {
+        (Some(asked), _) => (asked, question.hole.is_none_or(|hole| hole < asked)),
+        (None, Some(hole)) => (hole, false),
+        (None, None) => (wanted(question, size)?, true),
+    };
+    Ok(HoleAfterDrilling {
+        diameter,
+        drilled,
+        edge_left: question.edge_distance - 0.5 * diameter,
+        edge_in_diameters: question.edge_distance / diameter,
+    })
+}
+
+fn wanted(question: &BracketQuestion, size: &BoltSize) -> Result<f64, Error> {
+    size.clearance_hole(question.hole_class)
+        .ok_or_else(|| Error::NotForThisLayout {
+            question: format!("{} hole for {}", question.hole_class.name(), size.name),
+            reason: "the tables have no hole for this size; give `drill_to`".to_owned(),
+        })
+}
+
+/// Does the bolt go into the hole, and does it have more room than a loose fit?
+pub(super) fn fit(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfterDrilling) -> Finding {
+    let room = hole.diameter - size.diameter;
+    let start = Sentence::new(format!("{}: the hole ", question.name)).words(if hole.drilled {
+        "is to be drilled to "
+    } else {
+        "has "
+    });
+    let mut statement = start
+        .quantity(hole.diameter, Dimension::Length)
+        .words(format!(" for the {} bolt, ", size.name));
+    let largest = size.largest_hole();
+    let mut remedies = Vec::new();
+    let (verdict, limit) = match largest {
+        _ if room < 0.0 => {
+            statement = statement
+                .words("which does not go in: it is thicker by ")
+                .length(-room)
+                .words(".");
+            remedies.extend(larger_hole(question, size, hole));
+            (Verdict::Fails, size.diameter)
+        }
+        Some(largest) if hole.diameter > largest + 1e-9 => {
+            statement = statement
+                .words("which is more than a loose fit of at most ")
+                .length(largest)
+                .words(": the bolt can shift and hammer the hole longer. Sleeve it, or use a thicker bolt.");
+            (Verdict::Fails, largest)
+        }
+        _ => {
+            statement = statement.words("with room of ").length(room).words(" for it.");
+            (Verdict::Holds, largest.unwrap_or(size.diameter))
+        }
+    };
+    let margin = if hole.diameter > limit && verdict == Verdict::Fails {
+        limit - hole.diameter
+    } else {
+        room
+    };
+    Finding {
+        check: CHECK,
+        subject: format!("{}: bolt in its hole", question.name),
+        verdict,
+        dimension: Dimension::Length,
+        value: hole.diameter,
+        limit,
+        margin,
+        at_travel: None,
+        statement,
+        remedies,
+    }
+}
+
+fn larger_hole(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfterDrilling) -> Option<Remedy> {
+    let wanted = size.clearance_hole(question.hole_class)?;
+    let change = wanted - hole.diameter;
+    (wanted >= size.diameter).then(|| Remedy {
+        kind: RemedyKind::LargerHole,
+        change,
+        window: (change, size.largest_hole().unwrap_or(wanted) - hole.diameter),
+        sentence: Sentence::new("Drill it to ")
+            .length(wanted)
+            .words(format!(" ({} fit).", question.hole_class.name())),
+    })
+}
+
+/// Is enough edge left?
+pub(super) fn edge(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfterDrilling) -> Finding {
+    let (least, good) = (LEAST_EDGE * hole.diameter, GOOD_EDGE * hole.diameter);
+    let margin = question.edge_distance - least;
+    let verdict = Verdict::from_margin(margin, good - least);
+    let statement = Sentence::new(format!(
+        "{}: with the hole {} ",
+        question.name,
+        if hole.drilled { "drilled to" } else { "of" }
+    ))
+    .length(hole.diameter)
+    .words(", ")
+    .length(hole.edge_left)
+    .words(" of material are left to the edge; its middle stands ")
+    .quantity(hole.edge_in_diameters, Dimension::Ratio)
+    .words(" hole diameters from the edge, and the trade keeps 1.5 at least, better 2.")
+    .words(ESTIMATE);
+    let remedies = if verdict == Verdict::Fails {
+        smaller_hole(question, size, hole)
+    } else {
+        Vec::new()
+    };
+    Finding {
+        check: CHECK,
+        subject: format!("{}: edge beside the hole", question.name),
+        verdict,
+        dimension: Dimension::Length,
+        value: question.edge_distance,
+        limit: least,
+        margin,
+        at_travel: None,
+        statement,
+        remedies,
+    }
+}
+
+/// The loosest class of hole that keeps the edge, where a hole is yet to be drilled.
+fn smaller_hole(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfterDrilling) -> Vec<Remedy> {
+    if !hole.drilled {
+        return Vec::new();
+    }
+    let classes = [HoleClass::Loose, HoleClass::Normal, HoleClass::Close];
+    let found = classes.into_iter().find_map(|class| {
+        let smaller = size
+            .clearance_hole(class)
+            .filter(|smaller| *smaller < hole.diameter)?;
+        let other = BracketQuestion {
+            drill_to: Some(smaller),
+            ..question.clone()
+        };
+        let after = after_drilling(&other, size).ok()?;
+        (edge(&other, size, &after).verdict != Verdict::Fails).then_some((class, smaller))
+    });
+    let remedy = found.map(|(class, smaller)| Remedy {
+        kind: RemedyKind::SmallerHole,
+        change: smaller - hole.diameter,
+        window: (size.diameter - hole.diameter, smaller - hole.diameter),
+        sentence: Sentence::new("Drill no more than ")
+            .length(smaller)
+            .words(format!(" ({} fit).", class.name())),
+    });
+    remedy.into_iter().collect()
+}

@@ -1,0 +1,8 @@
+//! Does a mount's bolt come out: is its straight path clear of damper, spring and what stands around?
+
+mod check;
+mod question;
+mod segments;
+
+pub use check::{Withdrawal, WithdrawalPath, check_axle_withdrawal, check_corner_withdrawal};
+pub use question::{DamperEnd, RoundObstacle, RoundPart, WithdrawalQuestion};
