@@ -8,6 +8,7 @@
 
 mod support;
 
+mod example_figures;
 mod examples;
 mod folders;
 mod hostile;
