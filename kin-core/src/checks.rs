@@ -4,6 +4,7 @@
 
 mod allowed;
 mod budget;
+mod crossed_wheels;
 mod damper_stroke;
 mod finding;
 mod remedy;

@@ -7,4 +7,9 @@
     reason = "a test stops by panicking"
 )]
 
+mod bad_input;
+mod closed_form;
+mod laws;
+mod published;
 mod reference;
+mod stroke;

@@ -7,6 +7,7 @@
 )]
 
 mod support;
+mod vocabulary;
 
 mod example_figures;
 mod examples;
@@ -16,3 +17,4 @@ mod mistakes;
 mod model_files;
 mod program;
 mod random_scripts;
+mod readme;

@@ -231,7 +231,7 @@ fn stroke_bands(run: &Sweep, reading: Reading, units: &Units) -> Vec<Band> {
     };
     let Some(damper) = damper else { return Vec::new() };
     let shown = |length: f64| units.from_core(length, Measure::LENGTH);
-    let text = |length: f64| units.length.text(length);
+    let text = |length: f64| units.length.given_text(length);
     let (extended, compressed) = (
         damper.extended_between_mounts(),
         damper.compressed_between_mounts(),
