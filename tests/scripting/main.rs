@@ -9,6 +9,7 @@
 mod support;
 mod vocabulary;
 
+mod example_figures;
 mod examples;
 mod folders;
 mod hostile;
