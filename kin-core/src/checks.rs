@@ -4,6 +4,7 @@
 
 mod allowed;
 mod budget;
+mod clearance;
 mod crossed_wheels;
 mod damper_stroke;
 mod finding;
@@ -12,6 +13,11 @@ mod sentence;
 mod stopper;
 
 pub use budget::{DamperLengths, TravelBudget};
+pub use clearance::{
+    AlongDamper, Ball, Block, Clearance, ClearanceQuestion, LeastGap, MotionKind, MoveGain, Overlap,
+    PairClearance, Place, Plane, Rod, Shape, Solid, Tube, Tyre, WheelPlace, check_axle_clearance,
+    check_corner_clearance,
+};
 pub use damper_stroke::{DamperStroke, MockUp, StrokeQuestion, check_axle_stroke, check_corner_stroke};
 pub use finding::{Finding, Verdict, worst};
 pub use remedy::{Remedy, RemedyKind};

@@ -4,3 +4,5 @@ mod axle;
 pub(crate) mod case;
 mod corner;
 mod tolerance;
+
+pub(crate) use corner::pickups as corner_pickups;

@@ -21,6 +21,12 @@ pub enum RemedyKind {
     LongerDamper,
     /// Another damper: the least stroke that serves, from stop contact to fully extended.
     MoreStroke,
+    /// An obstacle moved or trimmed back, in the direction that the sentence says.
+    ObstacleMoved,
+    /// The upper mount moved, in the direction that the sentence says.
+    UpperMountMoved,
+    /// A part of less outside radius, less by the change.
+    SlimmerPart,
 }
 
 /// A change that mends a finding.
@@ -53,7 +59,10 @@ impl Remedy {
                 let unmoved = curve.with_upper_moved(&Vector3::zeros());
                 return Ok(Some((unmoved, lengths.longer_by(self.change))));
             }
-            RemedyKind::MoreStroke => return Ok(None),
+            RemedyKind::MoreStroke
+            | RemedyKind::ObstacleMoved
+            | RemedyKind::UpperMountMoved
+            | RemedyKind::SlimmerPart => return Ok(None),
         };
         Ok(Some((
             curve.with_upper_moved(&(direction * self.change)),
