@@ -6,6 +6,7 @@
 
 pub(crate) mod axle;
 pub(crate) mod check;
+pub(crate) mod clearance;
 pub(crate) mod predictor;
 pub(crate) mod reference;
 pub(crate) mod wishbone;

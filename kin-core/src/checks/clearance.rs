@@ -7,11 +7,15 @@
 mod anchor;
 mod bound;
 mod build;
+mod cubic;
 mod description;
+mod field;
 mod line;
 mod measure;
+mod meeting;
 mod motions;
 mod names;
+mod overlap;
 mod piece;
 mod region;
 mod remedy;

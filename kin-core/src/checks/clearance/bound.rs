@@ -18,9 +18,9 @@ use nalgebra::Vector3;
 type Quartic = [f64; 5];
 
 /// How often an interval is halved in search of a proof.
-const MOST_HALVINGS: usize = 6;
+const MOST_HALVINGS: usize = 12;
 /// Intervals whose cubics may stray farther than this (mm) are not judged.
-const STRAYS_MM: f64 = 2e-7;
+const STRAYS_MM: f64 = 4e-7;
 
 /// One end of an interval: both bodies and their closest points.
 #[derive(Debug, Clone, Copy)]
@@ -34,10 +34,7 @@ pub(super) fn stays_above(distance: f64, start: &End<'_>, end: &End<'_>, width: 
     if start.closest.touches() || end.closest.touches() {
         return false;
     }
-    let strays: f64 = (0..2)
-        .map(|body| cubic_error(start.bodies[body], end.bodies[body], width))
-        .sum();
-    if strays > STRAYS_MM {
+    if strays(start, end, width) {
         return false;
     }
     let normals = [start.closest.direction, end.closest.direction];
@@ -49,6 +46,12 @@ pub(super) fn stays_above(distance: f64, start: &End<'_>, end: &End<'_>, width: 
     let left_over =
         std::array::from_fn(|place| low[place] - high[place] - distance * (1.0 - shortening[place]));
     positive(&left_over, MOST_HALVINGS)
+}
+
+/// Whether the cubics between both ends may stray from the true paths.
+pub(super) fn strays(start: &End<'_>, end: &End<'_>, width: f64) -> bool {
+    let error = |body: usize| cubic_error(start.bodies[body], end.bodies[body], width);
+    error(0) + error(1) > STRAYS_MM
 }
 
 fn positive(polynomial: &Quartic, halvings: usize) -> bool {
@@ -183,8 +186,17 @@ fn support(
             let tilted = crossed(normals, &axes);
             std::array::from_fn(|place| middle[place] + sign * then.radius * tilted[place].norm())
         }
+        // What stands still, by its corners as well: the chord of its reach would be first order in the turn of n.
+        (Core::Segment(segment), ..) => {
+            outer(straight(normals, &segment.start), straight(normals, &segment.end))
+        }
+        (Core::Cuboid(cuboid), ..) => {
+            let corners = cuboid.corners();
+            let corners = corners.iter().map(|corner| straight(normals, corner));
+            corners.reduce(outer).unwrap_or([f64::NAN; 5])
+        }
         _ => {
-            // What stands still reaches n . y at both ends, and less than the chord in between: reach is convex in n.
+            // A plane's normal does not turn. A disc that stands reaches less than the chord: reach is convex in n.
             let reach = |end: &End<'_>, normal: &Vector3<f64>| {
                 let closest = end.closest;
                 normal.dot(if body == 0 {
@@ -193,10 +205,19 @@ fn support(
                     &closest.on_second
                 })
             };
-            let (first, last) = (reach(start, &normals[0]), reach(end, &normals[1]));
-            std::array::from_fn(|place| first + (last - first) * (place as f64 / 4.0))
+            rising(reach(start, &normals[0]), reach(end, &normals[1]))
         }
     }
+}
+
+/// A point that stands still along the moving normal.
+fn straight(normals: &[Vector3<f64>; 2], point: &Vector3<f64>) -> Quartic {
+    rising(normals[0].dot(point), normals[1].dot(point))
+}
+
+/// A straight line in Bernstein's form of degree four.
+fn rising(first: f64, last: f64) -> Quartic {
+    std::array::from_fn(|place| first + (last - first) * (place as f64 / 4.0))
 }
 
 /// Bezier points of the cubic with these ends and rates.

@@ -2,6 +2,7 @@
 
 use super::anchor::{Anchor, Instant};
 use super::description::{AlongDamper, Block, Rod, Shape, Solid, Tyre};
+use super::field::Field;
 use super::names::Mover;
 use super::piece::{Form, Piece, Stretch};
 use super::validate::incomplete;
@@ -31,11 +32,11 @@ impl Body {
         mover: Mover<'_>,
         solid: &Solid,
         is_part: bool,
-        field: &str,
+        field: Field,
     ) -> Result<Self, PickupError> {
         let fixed_to = solid.fixed_to.as_deref().unwrap_or("body");
-        let fixed_field = format!("{field}.fixed_to");
-        let anchor = |point: &Vector3<f64>| mover.on_piece(fixed_to, point, &fixed_field);
+        let fixed_field = || field.at("fixed_to");
+        let anchor = |point: &Vector3<f64>| mover.on_piece(fixed_to, point, fixed_field);
         let one = |form: Form, radius: f64| vec![Piece { form, radius }];
         let mut carrier = Some(fixed_to.to_owned());
         let mut on_damper = None;
@@ -47,13 +48,10 @@ impl Body {
                     "{}{side:?}",
                     if part.on_spring { "spring" } else { "damper" }
                 ));
-                one(
-                    along_damper(mover, part, &format!("{field}.along_damper"))?,
-                    part.radius,
-                )
+                one(along_damper(mover, part, field.of(".along_damper"))?, part.radius)
             }
             Shape::Rod(rod) => {
-                let (form, on) = rod_form(mover, rod, fixed_to, &format!("{field}.rod"))?;
+                let (form, on) = rod_form(mover, rod, fixed_to, field.of(".rod"))?;
                 carrier = on;
                 one(form, rod.radius)
             }
@@ -88,7 +86,7 @@ impl Body {
             }
             Shape::Tyre(tyre) => {
                 carrier = Some(mover.carrier().to_owned());
-                disc(mover, tyre, &format!("{field}.tyre"))?
+                disc(mover, tyre, field.of(".tyre"))?
             }
         };
         let body = Self {
@@ -104,7 +102,7 @@ impl Body {
     }
 
     /// A rod that its own ends cut away, or a spring longer than its damper, is a slip of the pen.
-    fn has_length(&self, mover: Mover<'_>, field: &str) -> Result<(), PickupError> {
+    fn has_length(&self, mover: Mover<'_>, field: Field) -> Result<(), PickupError> {
         let instant = Instant::new(&mover.linkage().origin, &Track::as_measured(), 0.0);
         for piece in &self.pieces {
             let (ends, cut) = match &piece.form {
@@ -170,11 +168,11 @@ impl Body {
     }
 }
 
-fn along_damper(mover: Mover<'_>, part: &AlongDamper, field: &str) -> Result<Form, PickupError> {
+fn along_damper(mover: Mover<'_>, part: &AlongDamper, field: Field) -> Result<Form, PickupError> {
     let side = part.side.unwrap_or_default();
     if part.side.is_some() && matches!(mover, Mover::Corner(_)) {
         return Err(incomplete(
-            &format!("{field}.side"),
+            &field.at("side"),
             "a corner has one side; leave `side` out",
         ));
     }
@@ -185,7 +183,7 @@ fn along_damper(mover: Mover<'_>, part: &AlongDamper, field: &str) -> Result<For
     };
     let mounts = mover
         .mounts(side, part.on_spring)
-        .ok_or_else(|| incomplete(field, missing))?;
+        .ok_or_else(|| incomplete(&field.to_string(), missing))?;
     let stretch = match (part.from_upper, part.from_lower, part.length) {
         (Some(from_upper), Some(from_lower), None) => Stretch::Between {
             from_upper,
@@ -195,7 +193,7 @@ fn along_damper(mover: Mover<'_>, part: &AlongDamper, field: &str) -> Result<For
         (None, Some(from_lower), Some(length)) => Stretch::StandsOnLower { from_lower, length },
         _ => {
             let problem = "give exactly two of `from_upper`, `from_lower` and `length`";
-            return Err(incomplete(field, problem));
+            return Err(incomplete(&field.to_string(), problem));
         }
     };
     Ok(Form::AlongDamper { mounts, stretch })
@@ -205,10 +203,10 @@ fn rod_form(
     mover: Mover<'_>,
     rod: &Rod,
     fixed_to: &str,
-    field: &str,
+    field: Field,
 ) -> Result<(Form, Option<String>), PickupError> {
-    let (from, on_from) = mover.place(&rod.from, fixed_to, &format!("{field}.from"))?;
-    let (to, on_to) = mover.place(&rod.to, fixed_to, &format!("{field}.to"))?;
+    let (from, on_from) = mover.place(&rod.from, fixed_to, || field.at("from"))?;
+    let (to, on_to) = mover.place(&rod.to, fixed_to, || field.at("to"))?;
     let form = Form::Rod {
         ends: [from, to],
         short_of: [rod.short_of_from, rod.short_of_to],
@@ -231,10 +229,10 @@ fn cuboid(
 }
 
 /// A tyre is a disc of the outside radius less half the section width, with half that width around it.
-fn disc(mover: Mover<'_>, tyre: &Tyre, field: &str) -> Result<Vec<Piece>, PickupError> {
+fn disc(mover: Mover<'_>, tyre: &Tyre, field: Field) -> Result<Vec<Piece>, PickupError> {
     if tyre.side.is_some() && matches!(mover, Mover::Corner(_)) {
         return Err(incomplete(
-            &format!("{field}.side"),
+            &field.at("side"),
             "a corner has one side; leave `side` out",
         ));
     }
@@ -242,13 +240,13 @@ fn disc(mover: Mover<'_>, tyre: &Tyre, field: &str) -> Result<Vec<Piece>, Pickup
     let (outside, rounding) = (tyre.radius.unwrap_or(wheel.tyre_radius), 0.5 * tyre.width);
     if rounding >= outside {
         return Err(PickupError::OutOfRange {
-            field: format!("{field}.width"),
+            field: field.at("width"),
             value: tyre.width,
             requirement: format!("less than the tyre's diameter of {} mm", 2.0 * outside),
             advice: "give the section width",
         });
     }
-    let anchor = |point: &Vector3<f64>| mover.on_piece(mover.carrier(), point, field);
+    let anchor = |point: &Vector3<f64>| mover.on_piece(mover.carrier(), point, || field.to_string());
     let form = Form::Disc {
         centre: anchor(&wheel.centre)?,
         tip: anchor(&Piece::tip(&wheel.centre, &wheel.spin_axis))?,

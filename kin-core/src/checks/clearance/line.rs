@@ -68,6 +68,11 @@ impl Line<'_> {
         Ok(Stop { place, solved })
     }
 
+    /// The command at a place of the line.
+    pub(super) fn command_at(&self, place: f64) -> Command {
+        std::array::from_fn(|part| self.start.command[part] + place * self.direction[part])
+    }
+
     pub(super) fn instant(&self, stop: &Stop) -> Instant {
         Instant::new(&self.linkage.origin, &stop.solved, self.direction[2])
     }

@@ -1,10 +1,10 @@
 //! The least gap of two solids over all motions.
 
 use super::build::Body;
-use super::line::{Line, Stop};
-use super::motions::{MotionKind, Motions, Walked};
-use super::search::{Course, Look, Meeting};
-use crate::pose::PoseError;
+use super::line::Stop;
+use super::meeting::{Course, Look, Meeting};
+use super::motions::{MotionKind, Motions, Walked, WheelPlace};
+use crate::pose::{PoseError, Solved};
 
 /// A later motion counts as the worse one only when its gap is less by more than this (mm): twice what a search may
 /// leave unfound.
@@ -39,36 +39,36 @@ pub(super) fn courses(body: &Body, walked: &Walked<'_>) -> Vec<Course> {
 
 /// The lowest gap of two solids on some line.
 #[derive(Debug, Clone)]
-pub(super) struct Lowest<'a> {
+pub(super) struct Lowest {
     pub(super) kind: MotionKind,
-    pub(super) line: Line<'a>,
+    /// Where the wheels stand there.
+    pub(super) wheels: WheelPlace,
     pub(super) look: Look,
+    /// The suspension there.
+    pub(super) solved: Solved,
     /// Which piece of either solid.
     pub(super) pieces: [usize; 2],
 }
 
 /// Two solids over all motions.
 #[derive(Debug, Clone)]
-pub(super) struct Measured<'a> {
+pub(super) struct Measured {
     /// The lowest gap of each line; of the region only if it is lower than on every line.
-    pub(super) by_motion: Vec<Lowest<'a>>,
+    pub(super) by_motion: Vec<Lowest>,
     /// Which of these is the lowest of all.
     pub(super) lowest: usize,
     /// The gap at ride height (mm).
     pub(super) at_ride: f64,
 }
 
-impl<'a> Measured<'a> {
-    pub(super) fn lowest(&self) -> Option<&Lowest<'a>> {
+impl Measured {
+    pub(super) fn lowest(&self) -> Option<&Lowest> {
         self.by_motion.get(self.lowest)
     }
 }
 
 /// Measures two solids; none if they are never compared.
-pub(super) fn measure<'a>(
-    motions: &Motions<'a>,
-    solids: [&Fitted; 2],
-) -> Result<Option<Measured<'a>>, PoseError> {
+pub(super) fn measure(motions: &Motions<'_>, solids: [&Fitted; 2]) -> Result<Option<Measured>, PoseError> {
     let mut by_motion = Vec::with_capacity(motions.lines.len() + 1);
     let mut lowest = 0;
     let mut at_ride = f64::INFINITY;
@@ -80,15 +80,14 @@ pub(super) fn measure<'a>(
             courses,
         };
         let ride = if place == 0 { Some(&mut at_ride) } else { None };
-        let Some((look, pieces)) = on_line.least(None, ride)? else {
+        let Some(Found { look, stop, pieces }) = on_line.least(None, ride)? else {
             continue;
         };
-        let line = walked.line.clone();
-        let kind = *kind;
         by_motion.push(Lowest {
-            kind,
-            line,
+            kind: *kind,
+            wheels: motions.wheels_at(&stop.solved.command),
             look,
+            solved: stop.solved,
             pieces,
         });
         lowest = lower(&by_motion, lowest);
@@ -111,7 +110,7 @@ pub(super) fn measure<'a>(
 }
 
 /// The newest of the list if it is clearly lower than the lowest so far.
-fn lower(list: &[Lowest<'_>], lowest: usize) -> usize {
+fn lower(list: &[Lowest], lowest: usize) -> usize {
     let gap = |place: usize| list.get(place).map_or(f64::INFINITY, |entry| entry.look.gap);
     let newest = list.len() - 1;
     if gap(newest) < gap(lowest) - LESS_MM {
@@ -119,6 +118,13 @@ fn lower(list: &[Lowest<'_>], lowest: usize) -> usize {
     } else {
         lowest
     }
+}
+
+/// The least gap on one line.
+pub(super) struct Found {
+    pub(super) look: Look,
+    pub(super) stop: Stop,
+    pub(super) pieces: [usize; 2],
 }
 
 /// Two solids on one line.
@@ -154,17 +160,17 @@ impl OnLine<'_, '_> {
         &self,
         best: Option<f64>,
         mut at_ride: Option<&mut f64>,
-    ) -> Result<Option<(Look, [usize; 2])>, PoseError> {
-        let mut least: Option<(Look, [usize; 2])> = None;
+    ) -> Result<Option<Found>, PoseError> {
+        let mut least: Option<Found> = None;
         for (pieces, meeting) in self.meetings() {
-            let Some(looks) = meeting.looks() else { continue };
             if let Some(at_ride) = &mut at_ride {
-                let at_start = looks.iter().filter(|look| look.place == 0.0);
-                **at_ride = at_start.fold(**at_ride, |least, look| least.min(look.gap));
+                let start = self.walked.stops.iter().position(|stop| stop.place == 0.0);
+                let look = start.and_then(|start| meeting.look_at(start));
+                **at_ride = at_ride.min(look.map_or(f64::INFINITY, |look| look.gap));
             }
-            let best = least.map_or(best, |(look, _)| Some(look.gap));
-            if let Some(look) = meeting.least(&looks, best)? {
-                least = Some((look, pieces));
+            let best = least.as_ref().map_or(best, |found| Some(found.look.gap));
+            if let Some((look, stop)) = meeting.least(best)? {
+                least = Some(Found { look, stop, pieces });
             }
         }
         Ok(least)
@@ -174,9 +180,7 @@ impl OnLine<'_, '_> {
     fn overlaps(&self) -> Result<Vec<Stretch>, PoseError> {
         let mut stretches = Vec::new();
         for (_, meeting) in self.meetings() {
-            if let Some(looks) = meeting.looks() {
-                stretches.extend(meeting.overlaps(&looks)?);
-            }
+            stretches.extend(meeting.overlaps()?);
         }
         stretches.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut joined: Vec<Stretch> = Vec::with_capacity(stretches.len());
@@ -208,13 +212,4 @@ pub(super) fn overlaps(
         found.extend(on_line.overlaps()?.into_iter().map(|stretch| (place, stretch)));
     }
     Ok(found)
-}
-
-/// The stop of a look, for what is to be known there besides the gap.
-pub(super) fn stop_of(lowest: &Lowest<'_>) -> Result<Stop, PoseError> {
-    let start = Stop {
-        place: 0.0,
-        solved: lowest.line.start,
-    };
-    lowest.line.stop_at(lowest.look.place, &start)
 }

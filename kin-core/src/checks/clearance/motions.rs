@@ -180,10 +180,9 @@ impl<'a> Motions<'a> {
         })
     }
 
-    /// Where the wheels stand at a place of a line, as people count it.
-    pub(super) fn wheels_at(&self, line: &Line<'_>, place: f64) -> WheelPlace {
-        let [heave, half, rack]: Command =
-            std::array::from_fn(|part| line.start.command[part] + place * line.direction[part]);
+    /// Where the wheels stand at a command, as people count it.
+    pub(super) fn wheels_at(&self, command: &Command) -> WheelPlace {
+        let [heave, half, rack] = *command;
         let heave = heave - self.extent.ride;
         let mirrored = matches!(self.mover, Mover::Corner(corner) if corner.side() == Side::Right);
         // Adding zero turns a negative zero into a plain one.

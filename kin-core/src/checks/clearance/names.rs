@@ -44,7 +44,12 @@ impl<'a> Mover<'a> {
     /// A point given with the pickups as measured, fixed to a piece.
     ///
     /// * `field`: path of the field that names the piece, for messages
-    pub(super) fn on_piece(&self, piece: &str, point: &Point, field: &str) -> Result<Anchor, PickupError> {
+    pub(super) fn on_piece(
+        &self,
+        piece: &str,
+        point: &Point,
+        field: impl Fn() -> String,
+    ) -> Result<Anchor, PickupError> {
         let linkage = self.linkage();
         let rider = match (self, piece) {
             (_, "body") => return Ok(Anchor::Body(*point)),
@@ -54,10 +59,9 @@ impl<'a> Mover<'a> {
             (Self::Corner(_), _) => None,
             (Self::Axle(_), name) => Rider::on_link(linkage, name, point),
         };
-        let pieces = self.pieces();
         rider
             .map(Anchor::Carried)
-            .ok_or_else(|| unknown(field, piece, pieces.iter().copied()))
+            .ok_or_else(|| unknown(&field(), piece, self.pieces().into_iter()))
     }
 
     /// One end of a rod, with the piece that it belongs to.
@@ -65,7 +69,7 @@ impl<'a> Mover<'a> {
         &self,
         place: &Place,
         fixed_to: &str,
-        field: &str,
+        field: impl Fn() -> String,
     ) -> Result<(Anchor, String), PickupError> {
         match place {
             Place::At(point) => Ok((self.on_piece(fixed_to, point, field)?, fixed_to.to_owned())),
@@ -75,7 +79,7 @@ impl<'a> Mover<'a> {
                 let known = points.iter().position(|(known, _)| *known == name);
                 let Some(known) = known else {
                     return Err(unknown(
-                        field,
+                        &field(),
                         &name,
                         points.iter().map(|(name, _)| name.as_str()),
                     ));
@@ -120,7 +124,7 @@ impl<'a> Mover<'a> {
             let damper = damper?;
             (damper.upper_mount, damper.lower_mount, damper.rides_on.as_str())
         };
-        let lower = self.on_piece(part, &lower, "rides_on").ok()?;
+        let lower = self.on_piece(part, &lower, String::new).ok()?;
         Some([Anchor::Body(upper), lower])
     }
 
@@ -160,7 +164,7 @@ struct Points<'a> {
 
 impl Points<'_> {
     fn on(&mut self, name: &str, piece: &str, point: &Point) {
-        if let Ok(anchor) = self.mover.on_piece(piece, point, name) {
+        if let Ok(anchor) = self.mover.on_piece(piece, point, String::new) {
             self.found.push((name.to_owned(), anchor));
         }
     }

@@ -5,9 +5,8 @@
 //! strips of [`NARROW_MM`]. From the lowest place found the search goes on along both directions in turn.
 
 use super::line::{Line, Stop};
-use super::measure::{Fitted, Lowest, OnLine, courses};
+use super::measure::{Fitted, Found, Lowest, OnLine, courses};
 use super::motions::{Motions, Region, Walked};
-use super::search::Look;
 use crate::pose::{Motion, PoseError, Solved};
 
 /// Strips narrower than this (mm) are not divided again: over so little the gap is straight to within thousandths of a
@@ -35,11 +34,12 @@ pub(super) fn least<'a>(
     motions: &Motions<'a>,
     solids: [&Fitted; 2],
     below: f64,
-) -> Result<Option<Lowest<'a>>, PoseError> {
+) -> Result<Option<Lowest>, PoseError> {
     let Some((region, lines)) = &motions.region else {
         return Ok(None);
     };
     let mut search = Search {
+        motions,
         region,
         solids,
         below,
@@ -66,21 +66,24 @@ pub(super) fn least<'a>(
 }
 
 struct Search<'b, 'a> {
+    motions: &'b Motions<'a>,
     region: &'b Region<'a>,
     solids: [&'b Fitted; 2],
     below: f64,
-    found: Option<Lowest<'a>>,
+    found: Option<Lowest>,
     lines: usize,
 }
 
 impl<'a> Search<'_, 'a> {
-    fn offer(&mut self, line: &Line<'a>, look: Look, pieces: [usize; 2]) {
+    fn offer(&mut self, found: Found) {
+        let Found { look, stop, pieces } = found;
         if look.gap < self.below {
             self.below = look.gap;
             self.found = Some(Lowest {
                 kind: self.region.kind,
-                line: line.clone(),
+                wheels: self.motions.wheels_at(&stop.solved.command),
                 look,
+                solved: stop.solved,
                 pieces,
             });
         }
@@ -88,16 +91,13 @@ impl<'a> Search<'_, 'a> {
 
     fn on(&mut self, across: f64, on_line: &OnLine<'_, 'a>) -> Result<Option<Strip>, PoseError> {
         self.lines += 1;
-        let Some((look, pieces)) = on_line.least(None, None)? else {
+        let Some(found) = on_line.least(None, None)? else {
             return Ok(None);
         };
-        self.offer(&on_line.walked.line, look, pieces);
+        let gap = found.look.gap;
+        self.offer(found);
         let speed = self.sideways_speed(on_line.walked);
-        Ok(Some(Strip {
-            across,
-            gap: look.gap,
-            speed,
-        }))
+        Ok(Some(Strip { across, gap, speed }))
     }
 
     /// The greatest sum of both solids' speeds from line to line.
@@ -161,7 +161,7 @@ impl<'a> Search<'_, 'a> {
             if turn % 2 == 0 {
                 before_both = before;
             }
-            let line = self.turned(found, turn % 2 == 0)?;
+            let line = self.turned(found, turn % 2 == 0);
             let walked = Walked::new(line)?;
             let courses = self.solids.map(|solid| courses(&solid.body, &walked));
             let on_line = OnLine {
@@ -169,30 +169,30 @@ impl<'a> Search<'_, 'a> {
                 bodies: self.solids.map(|solid| &solid.body),
                 courses: [&courses[0], &courses[1]],
             };
-            if let Some((look, pieces)) = on_line.least(Some(before), None)? {
-                self.offer(&walked.line, look, pieces);
+            if let Some(lower) = on_line.least(Some(before), None)? {
+                self.offer(lower);
             }
         }
         Ok(())
     }
 
     /// A short line through the lowest place, sideways or along, within the region.
-    fn turned(&self, found: &Lowest<'a>, sideways: bool) -> Result<Line<'a>, PoseError> {
-        let linkage = found.line.linkage;
-        let start = super::measure::stop_of(found)?.solved;
+    fn turned(&self, found: &Lowest, sideways: bool) -> Line<'a> {
+        let linkage = self.motions.mover.linkage();
+        let start = found.solved;
         let (place, range) = self.region.range(&start.command, sideways);
         let direction = if sideways {
             self.region.sideways()
         } else {
             self.region.along()
         };
-        Ok(Line {
+        Line {
             linkage,
             start,
             direction,
             from: (range.0 - place).clamp(-SIDE_MM, 0.0),
             to: (range.1 - place).clamp(0.0, SIDE_MM),
-            moved: found.line.moved,
-        })
+            moved: "movement of the wheels",
+        }
     }
 }

@@ -35,8 +35,8 @@ enum Change {
 /// A pair that lacks room, among all pairs.
 struct Lacking<'s, 'b, 'a> {
     scene: &'s Scene<'b, 'a>,
-    all: &'s [Pair<'a>],
-    pair: &'s Pair<'a>,
+    all: &'s [Pair],
+    pair: &'s Pair,
     wanted: f64,
 }
 
@@ -45,9 +45,9 @@ struct Lacking<'s, 'b, 'a> {
 /// * `mount`: what moving the upper mount of the part's damper gains
 pub(super) fn remedies(
     scene: &Scene<'_, '_>,
-    all: &[Pair<'_>],
-    pair: &Pair<'_>,
-    lowest: &Lowest<'_>,
+    all: &[Pair],
+    pair: &Pair,
+    lowest: &Lowest,
     mount: Option<MoveGain>,
 ) -> Result<Vec<Remedy>, PoseError> {
     let lacking = Lacking {
@@ -244,7 +244,7 @@ impl<'a> Lacking<'_, '_, 'a> {
     }
 
     /// The least gap of a pair with some solids changed (mm).
-    fn gap(&self, pair: &Pair<'a>, solids: &[(usize, Fitted)]) -> Result<f64, PoseError> {
+    fn gap(&self, pair: &Pair, solids: &[(usize, Fitted)]) -> Result<f64, PoseError> {
         let now = pair.solids.map(|place| {
             let changed = solids.iter().find(|(changed, _)| *changed == place);
             changed.map_or(&self.scene.solids[place], |(_, fitted)| fitted)

@@ -1,6 +1,7 @@
 //! What the clearance check answers.
 
-use super::measure::{Lowest, overlaps, stop_of};
+use super::anchor::Instant;
+use super::measure::{Lowest, overlaps};
 use super::motions::{MotionKind, Motions, WheelPlace};
 use super::names::Mover;
 use super::piece::{Form, Stretch};
@@ -90,7 +91,7 @@ pub struct MoveGain {
     pub gain: f64,
 }
 
-pub(super) fn report(scene: &Scene<'_, '_>, measured: &[Pair<'_>]) -> Result<Clearance, PoseError> {
+pub(super) fn report(scene: &Scene<'_, '_>, measured: &[Pair]) -> Result<Clearance, PoseError> {
     let mut answers = Vec::with_capacity(measured.len());
     for pair in measured {
         if let Some(lowest) = pair.measured.lowest() {
@@ -108,9 +109,9 @@ pub(super) fn report(scene: &Scene<'_, '_>, measured: &[Pair<'_>]) -> Result<Cle
 
 fn answer(
     scene: &Scene<'_, '_>,
-    all: &[Pair<'_>],
-    pair: &Pair<'_>,
-    lowest: &Lowest<'_>,
+    all: &[Pair],
+    pair: &Pair,
+    lowest: &Lowest,
 ) -> Result<(PairClearance, Finding), PoseError> {
     let motions = scene.motions;
     let bodies = pair.solids.map(|place| &scene.solids[place]);
@@ -125,11 +126,11 @@ fn answer(
         let (kind, walked) = motions.lines.get(line)?;
         Some(Overlap {
             motion: *kind,
-            from: motions.wheels_at(&walked.line, from),
-            to: motions.wheels_at(&walked.line, to),
+            from: motions.wheels_at(&walked.line.command_at(from)),
+            to: motions.wheels_at(&walked.line.command_at(to)),
         })
     });
-    let gains = gains(scene, pair, lowest)?;
+    let gains = gains(scene, pair, lowest);
     let clearance = PairClearance {
         part: bodies[0].body.name.clone(),
         other: bodies[1].body.name.clone(),
@@ -163,7 +164,7 @@ fn answer(
     Ok((clearance, finding))
 }
 
-fn least_gap(scene: &Scene<'_, '_>, pair: &Pair<'_>, lowest: &Lowest<'_>) -> LeastGap {
+fn least_gap(scene: &Scene<'_, '_>, pair: &Pair, lowest: &Lowest) -> LeastGap {
     let motions = scene.motions;
     let closest = &lowest.look.closest;
     let radius = |which: usize| {
@@ -183,7 +184,7 @@ fn least_gap(scene: &Scene<'_, '_>, pair: &Pair<'_>, lowest: &Lowest<'_>) -> Lea
         on_part: on_side(closest.on_first - closest.direction * radius(0)),
         on_other: on_side(closest.on_second + closest.direction * radius(1)),
         motion: lowest.kind,
-        wheels: motions.wheels_at(&lowest.line, lowest.look.place),
+        wheels: lowest.wheels,
     }
 }
 
@@ -201,14 +202,10 @@ fn on_side(motions: &Motions<'_>, gain: MoveGain) -> MoveGain {
 }
 
 /// What moving the other solid and moving the part's upper mount gain, as the solver sees it.
-fn gains(
-    scene: &Scene<'_, '_>,
-    pair: &Pair<'_>,
-    lowest: &Lowest<'_>,
-) -> Result<(Option<MoveGain>, Option<MoveGain>), PoseError> {
+fn gains(scene: &Scene<'_, '_>, pair: &Pair, lowest: &Lowest) -> (Option<MoveGain>, Option<MoveGain>) {
     let closest = &lowest.look.closest;
     if lowest.look.met() {
-        return Ok((None, None));
+        return (None, None);
     }
     // Away from the part the gap grows by as much as the other solid is moved.
     let other = MoveGain {
@@ -219,15 +216,16 @@ fn gains(
     let Some(Form::AlongDamper { mounts, stretch }) =
         body.pieces.get(lowest.pieces[0]).map(|piece| &piece.form)
     else {
-        return Ok((Some(other), None));
+        return (Some(other), None);
     };
-    let stop = stop_of(lowest)?;
-    let instant = lowest.line.instant(&stop);
+    // Only places are asked for here: the rate of the rack does not matter.
+    let origin = &scene.motions.mover.linkage().origin;
+    let instant = Instant::new(origin, &lowest.solved, 0.0);
     let [upper, lower] = mounts.each_ref().map(|mount| value(&mount.at(&instant)));
     let span = lower - upper;
     let length = span.norm();
     let Core::Segment(segment) = body.pieces[lowest.pieces[0]].place(&instant).core else {
-        return Ok((Some(other), None));
+        return (Some(other), None);
     };
     let share = segment.share_at(&closest.on_first);
     // A point at distance p from the upper mount goes with it, less p/length of what is square to the damper; one
@@ -255,5 +253,5 @@ fn gains(
         direction: gradient / gain,
         gain,
     });
-    Ok((Some(other), mount))
+    (Some(other), mount)
 }

@@ -2,6 +2,7 @@
 
 use super::build::Body;
 use super::description::{ClearanceQuestion, Solid};
+use super::field::Field;
 use super::measure::{Fitted, Measured, measure};
 use super::motions::Motions;
 use super::names::Mover;
@@ -24,10 +25,10 @@ pub(super) struct Scene<'b, 'a> {
 
 /// Two solids that were measured.
 #[derive(Debug, Clone)]
-pub(super) struct Pair<'a> {
+pub(super) struct Pair {
     /// Places in the list of solids; the part comes first.
     pub(super) solids: [usize; 2],
-    pub(super) measured: Measured<'a>,
+    pub(super) measured: Measured,
 }
 
 impl<'b, 'a> Scene<'b, 'a> {
@@ -39,11 +40,15 @@ impl<'b, 'a> Scene<'b, 'a> {
         let mut solids = Vec::with_capacity(question.parts.len() + question.obstacles.len());
         for (list, is_part, name) in lists {
             for (place, solid) in list.iter().enumerate() {
-                let field = format!("{name}[{place}]");
+                let field = Field {
+                    list: name,
+                    place,
+                    form: "",
+                };
                 for solid in as_solved(motions.mover, solid) {
                     solids.push(Fitted::new(
                         motions,
-                        Body::new(motions.mover, &solid, is_part, &field)?,
+                        Body::new(motions.mover, &solid, is_part, field)?,
                     ));
                 }
             }
@@ -94,20 +99,23 @@ impl<'b, 'a> Scene<'b, 'a> {
     }
 
     /// Measures every pair.
-    pub(super) fn measure_all(&self) -> Result<Vec<Pair<'a>>, PoseError> {
-        let measured = crate::parallel::map(&self.pairs(), |&solids| {
+    pub(super) fn measure_all(&self) -> Result<Vec<Pair>, PoseError> {
+        let one = |&solids: &[usize; 2]| {
             let measured = self.measure(solids, &self.solids)?;
             Ok(measured.map(|measured| Pair { solids, measured }))
-        });
+        };
+        let pairs = self.pairs();
+        // A line alone takes microseconds a pair: less than it takes to wake another thread.
+        let measured: Vec<Result<_, PoseError>> = if self.motions.region.is_some() {
+            crate::parallel::map(&pairs, one)
+        } else {
+            pairs.iter().map(one).collect()
+        };
         measured.into_iter().filter_map(Result::transpose).collect()
     }
 
     /// Measures one pair among other solids in the same order.
-    pub(super) fn measure(
-        &self,
-        pair: [usize; 2],
-        solids: &[Fitted],
-    ) -> Result<Option<Measured<'a>>, PoseError> {
+    pub(super) fn measure(&self, pair: [usize; 2], solids: &[Fitted]) -> Result<Option<Measured>, PoseError> {
         let [Some(first), Some(second)] = pair.map(|place| solids.get(place)) else {
             return Ok(None);
         };

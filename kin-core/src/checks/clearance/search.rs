@@ -2,14 +2,15 @@
 //!
 //! Looks a few millimetres apart give the gap with its exact rate. An interval between two looks is left alone when
 //! the speed of the parts, or else the bound of [`super::bound`], proves that nothing there lies below the least
-//! gap found so far. Where the rate changes sign the turning point is found to round-off; elsewhere the interval is
-//! halved. So the least gap is right to [`SURE_MM`].
+//! gap found so far. Where the rate changes sign the turning point is found; elsewhere the interval is halved. As soon
+//! as the cubics through both ends hold to a fraction of a micron the search goes on along them, and only what it ends
+//! on is looked at in the solved position. So the least gap is right to [`SURE_MM`], and exact where it is.
 
-use super::bound::{End, stays_above};
-use super::line::{Line, Stop};
-use super::piece::{Piece, Placed};
+use super::bound::stays_above;
+use super::cubic::Cubics;
+use super::line::Stop;
+use super::meeting::{Course, Known, Look, Meeting};
 use super::turn::{chord, cubic_turn};
-use crate::geometry::{Closest, closest};
 use crate::pose::PoseError;
 
 /// What may be left unfound below the least gap (mm).
@@ -21,232 +22,113 @@ const NARROWEST_MM: f64 = 1e-6;
 const MANY_POSITIONS: usize = 5_000;
 const NARROW_MM: f64 = 0.05;
 /// Turning points are found to this place (mm).
-const TURN_MM: f64 = 1e-8;
+const TURN_MM: f64 = 1e-6;
 /// Speeds between two looks may be above those at the looks by this share.
 const SPEED_ALLOWANCE: f64 = 1.05;
-/// Cores that come nearer than this (mm) between two looks have met.
-const MET_MM: f64 = 1e-4;
-
-/// Two pieces at one place of a line.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Look {
-    /// Along the line (mm).
-    pub(super) place: f64,
-    pub(super) closest: Closest,
-    /// Distance of the cores less both radii (mm).
-    pub(super) gap: f64,
-    /// Its rate per mm along the line.
-    pub(super) rate: f64,
-}
-
-impl Look {
-    /// Whether the cores meet, so that the parts overlap by more than the gap says.
-    pub(super) fn met(&self) -> bool {
-        self.closest.touches() || (self.closest.distance >= 0.0 && self.closest.distance < MET_MM)
-    }
-}
-
-/// A piece along a line: where it is at every stop, or once for all if it stands still.
-#[derive(Debug, Clone)]
-pub(super) struct Course {
-    placed: Vec<Placed>,
-}
-
-impl Course {
-    pub(super) fn of(piece: &Piece, line: &Line<'_>, stops: &[Stop]) -> Self {
-        let needed = if piece.stands() {
-            &stops[..stops.len().min(1)]
-        } else {
-            stops
-        };
-        Self {
-            placed: needed
-                .iter()
-                .map(|stop| piece.place(&line.instant(stop)))
-                .collect(),
-        }
-    }
-
-    #[inline]
-    fn at(&self, stop: usize) -> Option<&Placed> {
-        self.placed.get(stop).or(self.placed.first())
-    }
-}
-
-/// Two pieces on one line of motion.
-pub(super) struct Meeting<'a> {
-    pub(super) line: &'a Line<'a>,
-    pub(super) stops: &'a [Stop],
-    pub(super) pieces: [&'a Piece; 2],
-    pub(super) courses: [&'a Course; 2],
-}
-
-/// A look with all that a further search from it needs.
-#[derive(Debug, Clone, Copy)]
-struct Known {
-    stop: Stop,
-    bodies: [Placed; 2],
-    look: Look,
-}
-
-impl Known {
-    /// A turning point: what is left of its rate is round-off, and must not make it turn again.
-    fn turned(mut self) -> Self {
-        self.look.rate = 0.0;
-        self
-    }
-
-    fn end(&self) -> End<'_> {
-        End {
-            bodies: [&self.bodies[0], &self.bodies[1]],
-            closest: &self.look.closest,
-        }
-    }
-}
 
 impl Meeting<'_> {
-    fn radii(&self) -> f64 {
-        self.pieces[0].radius + self.pieces[1].radius
-    }
-
-    fn look(&self, place: f64, bodies: [&Placed; 2]) -> Option<Look> {
-        let closest = closest(&bodies[0].core, &bodies[1].core)?;
-        let apart = bodies[0].rate_at(&closest.on_first) - bodies[1].rate_at(&closest.on_second);
-        Some(Look {
-            place,
-            gap: closest.distance - self.radii(),
-            rate: closest.direction.dot(&apart),
-            closest,
-        })
-    }
-
-    /// The gap at every stop; none for two pieces that are never compared.
-    pub(super) fn looks(&self) -> Option<Vec<Look>> {
-        let at = |(place, stop): (usize, &Stop)| {
-            self.look(
-                stop.place,
-                [self.courses[0].at(place)?, self.courses[1].at(place)?],
-            )
-        };
-        self.stops.iter().enumerate().map(at).collect()
-    }
-
-    fn known(&self, place: usize, look: &Look) -> Option<Known> {
-        Some(Known {
-            stop: *self.stops.get(place)?,
-            bodies: [*self.courses[0].at(place)?, *self.courses[1].at(place)?],
-            look: *look,
-        })
-    }
-
-    /// The least gap on the line if it lies below `best` (mm), else nothing.
-    pub(super) fn least(&self, looks: &[Look], best: Option<f64>) -> Result<Option<Look>, PoseError> {
-        let lowest = looks
-            .iter()
-            .enumerate()
-            .min_by(|a, b| a.1.gap.total_cmp(&b.1.gap));
-        let Some((lowest, first)) = lowest else {
-            return Ok(None);
-        };
-        let mut search = Search {
-            meeting: self,
-            below: best.unwrap_or(f64::INFINITY),
-            least: None,
-            positions: 0,
-        };
-        search.offer(first);
-        // From the lowest look outward, so that most of the line is ruled out at once.
-        let mut windows: Vec<usize> = (0..looks.len().saturating_sub(1)).collect();
-        windows.sort_by_key(|window| window.abs_diff(lowest).min((window + 1).abs_diff(lowest)));
-        for window in windows {
-            search.window(looks, window)?;
+    /// The least gap on the line if it lies below `best` (mm), with the stop there, else nothing.
+    pub(super) fn least(&self, best: Option<f64>) -> Result<Option<(Look, Stop)>, PoseError> {
+        let mut search = Search::new(self, best);
+        let last = self.stops.len().saturating_sub(1);
+        if let (Some(first), Some(end)) = (self.look_at(0), self.look_at(last)) {
+            search.offer_at(0, &first);
+            search.offer_at(last, &end);
+            search.stops((0, &first), (last, &end))?;
         }
         Ok(search.least)
-    }
-
-    /// Every stretch of the line on which the gap is below zero, with its ends (mm along the line).
-    pub(super) fn overlaps(&self, looks: &[Look]) -> Result<Vec<(f64, f64)>, PoseError> {
-        let mut search = Search {
-            meeting: self,
-            below: 0.0,
-            least: None,
-            positions: 0,
-        };
-        let mut visited: Vec<Known> = Vec::with_capacity(looks.len());
-        for (place, look) in looks.iter().enumerate() {
-            let Some(known) = self.known(place, look) else {
-                return Ok(Vec::new());
-            };
-            if let Some(last) = visited.last().copied() {
-                search.crossings(&last, &known, &mut visited)?;
-            }
-            visited.push(known);
-        }
-        let mut stretches: Vec<(f64, f64)> = Vec::new();
-        for (place, here) in visited.iter().enumerate() {
-            if here.look.gap >= 0.0 {
-                continue;
-            }
-            let edge = |other: Option<&Known>| match other {
-                Some(other) if other.look.gap >= 0.0 => search.zero(here, other),
-                _ => Ok(here.look.place),
-            };
-            let from = edge(place.checked_sub(1).and_then(|before| visited.get(before)))?;
-            let to = edge(visited.get(place + 1))?;
-            match stretches.last_mut() {
-                Some(last) if place > 0 && visited[place - 1].look.gap < 0.0 => last.1 = to,
-                _ => stretches.push((from, to)),
-            }
-        }
-        Ok(stretches)
-    }
-
-    fn visit(&self, place: f64, near: &Known) -> Result<Option<Known>, PoseError> {
-        let stop = self.line.stop_at(place, &near.stop)?;
-        let instant = self.line.instant(&stop);
-        let bodies = self.pieces.map(|piece| piece.place(&instant));
-        let look = self.look(place, [&bodies[0], &bodies[1]]);
-        Ok(look.map(|look| Known { stop, bodies, look }))
     }
 }
 
 /// The state of one search.
-struct Search<'a> {
-    meeting: &'a Meeting<'a>,
+pub(super) struct Search<'a> {
+    pub(super) meeting: &'a Meeting<'a>,
     /// Gaps at or above this are of no interest (mm).
     below: f64,
-    least: Option<Look>,
+    least: Option<(Look, Stop)>,
+    /// What the search goes along instead of solved positions, where it does.
+    cubics: Option<Cubics>,
+    /// The lowest look on the cubics.
+    guess: Option<Look>,
     positions: usize,
 }
 
-impl Search<'_> {
-    fn offer(&mut self, look: &Look) {
-        if look.gap < self.below {
-            self.below = look.gap;
-            self.least = Some(*look);
+impl<'a> Search<'a> {
+    /// * `below`: what the gap must lie below to be of interest (mm)
+    pub(super) fn new(meeting: &'a Meeting<'a>, below: Option<f64>) -> Self {
+        Self {
+            meeting,
+            below: below.unwrap_or(f64::INFINITY),
+            least: None,
+            cubics: None,
+            guess: None,
+            positions: 0,
         }
     }
 
-    fn window(&mut self, looks: &[Look], window: usize) -> Result<(), PoseError> {
-        let (Some(left), Some(right)) = (looks.get(window), looks.get(window + 1)) else {
+    fn offer(&mut self, look: &Look, stop: &Stop) {
+        if look.gap < self.below {
+            self.below = look.gap;
+            if self.cubics.is_some() {
+                self.guess = Some(*look);
+            } else {
+                self.least = Some((*look, *stop));
+            }
+        }
+    }
+
+    fn offer_at(&mut self, stop: usize, look: &Look) {
+        if let Some(there) = self.meeting.stops.get(stop) {
+            self.offer(look, there);
+        }
+    }
+
+    /// Searches between two stops, the side with the lower gap first, so that the other is soon ruled out.
+    fn stops(&mut self, left: (usize, &Look), right: (usize, &Look)) -> Result<(), PoseError> {
+        if right.0 <= left.0 + 1 {
+            return self.window(left, right);
+        }
+        let width = right.1.place - left.1.place;
+        let [first, second] = self.meeting.courses.map(Course::fastest);
+        let moved = SPEED_ALLOWANCE * (first + second) * width;
+        if 0.5 * (left.1.gap + right.1.gap - moved) >= self.below {
+            return Ok(());
+        }
+        let middle = left.0 + (right.0 - left.0) / 2;
+        let Some(look) = self.meeting.look_at(middle) else {
             return Ok(());
         };
-        let width = right.place - left.place;
-        let speed: f64 = self
-            .meeting
-            .courses
-            .iter()
-            .map(|course| {
-                let speed = |place| course.at(place).map_or(0.0, Placed::speed);
-                speed(window).max(speed(window + 1))
-            })
-            .sum();
-        if 0.5 * (left.gap + right.gap - SPEED_ALLOWANCE * speed * width) >= self.below {
+        self.offer_at(middle, &look);
+        if left.1.gap <= right.1.gap {
+            self.stops(left, (middle, &look))?;
+            self.stops((middle, &look), right)
+        } else {
+            self.stops((middle, &look), right)?;
+            self.stops(left, (middle, &look))
+        }
+    }
+
+    /// Searches between two neighbouring stops.
+    fn window(&mut self, left: (usize, &Look), right: (usize, &Look)) -> Result<(), PoseError> {
+        let width = right.1.place - left.1.place;
+        let fastest = |course: &Course| course.speed(left.0).max(course.speed(right.0));
+        let [first, second] = self.meeting.courses.map(fastest);
+        let moved = SPEED_ALLOWANCE * (first + second) * width;
+        if 0.5 * (left.1.gap + right.1.gap - moved) >= self.below {
             return Ok(());
         }
         let ends = (
-            self.meeting.known(window, left),
-            self.meeting.known(window + 1, right),
+            self.meeting.end(left.0, left.1),
+            self.meeting.end(right.0, right.1),
+        );
+        if let (Some(start), Some(end)) = ends
+            && stays_above(self.below - SURE_MM + self.meeting.radii(), &start, &end, width)
+        {
+            return Ok(());
+        }
+        let ends = (
+            self.meeting.known(left.0, left.1),
+            self.meeting.known(right.0, right.1),
         );
         let (Some(left), Some(right)) = ends else {
             return Ok(());
@@ -263,7 +145,7 @@ impl Search<'_> {
     }
 
     /// Whether the interval is narrow, or surely holds nothing below `gap` less what may be left unfound.
-    fn settled(&self, left: &Known, right: &Known, gap: f64) -> bool {
+    pub(super) fn settled(&self, left: &Known, right: &Known, gap: f64) -> bool {
         let width = right.look.place - left.look.place;
         let distance = gap - SURE_MM + self.meeting.radii();
         width <= self.narrowest() || stays_above(distance, &left.end(), &right.end(), width)
@@ -272,8 +154,14 @@ impl Search<'_> {
     /// Searches between two looks whose gaps have been offered.
     fn between(&mut self, left: &Known, right: &Known) -> Result<(), PoseError> {
         // Once the cores have met there is no lower gap to find.
-        if self.least.is_some_and(|least| least.met()) || self.settled(left, right, self.below) {
+        let lowest = self.guess.or(self.least.map(|(least, _)| least));
+        if lowest.is_some_and(|lowest| lowest.met()) || self.settled(left, right, self.below) {
             return Ok(());
+        }
+        if self.cubics.is_none()
+            && let Some(cubics) = Cubics::through(left, right)
+        {
+            return self.along(cubics, left, right);
         }
         let turns = left.look.rate < 0.0 && right.look.rate > 0.0;
         let middle = if turns {
@@ -284,7 +172,7 @@ impl Search<'_> {
         let Some(middle) = middle else {
             return Ok(());
         };
-        self.offer(&middle.look);
+        self.offer(&middle.look, &middle.stop);
         if middle.look.place <= left.look.place || middle.look.place >= right.look.place {
             return Ok(());
         }
@@ -292,8 +180,46 @@ impl Search<'_> {
         self.between(&middle, right)
     }
 
+    /// Searches along cubics, and looks at what it ends on in the solved position.
+    fn along(&mut self, cubics: Cubics, left: &Known, right: &Known) -> Result<(), PoseError> {
+        let below = self.below;
+        self.cubics = Some(cubics);
+        let searched = self.between(left, right);
+        self.cubics = None;
+        self.below = below;
+        let guess = self.guess.take();
+        searched?;
+        let Some(guess) = guess else {
+            return Ok(());
+        };
+        let nearer = if guess.place - left.look.place < right.look.place - guess.place {
+            left
+        } else {
+            right
+        };
+        let Some(mut found) = self.visit(guess.place, nearer)? else {
+            return Ok(());
+        };
+        self.offer(&found.look, &found.stop);
+        // The solved position turns a little aside of the cubic: one step by the cubic's curvature leads there.
+        if guess.rate == 0.0
+            && let Some(bend) = self.meeting.bend(&cubics, guess.place)
+        {
+            let place = guess.place - found.look.rate / bend;
+            let inside = place > left.look.place && place < right.look.place;
+            if inside && (place - guess.place).abs() > TURN_MM {
+                let Some(turned) = self.visit(place, &found)? else {
+                    return Ok(());
+                };
+                found = turned;
+                self.offer(&found.look, &found.stop);
+            }
+        }
+        Ok(())
+    }
+
     /// The place between where the rate goes through zero, upward.
-    fn turning_point(&mut self, left: &Known, right: &Known) -> Result<Option<Known>, PoseError> {
+    pub(super) fn turning_point(&mut self, left: &Known, right: &Known) -> Result<Option<Known>, PoseError> {
         let (mut low, mut high) = (*left, *right);
         let (mut at_low, mut at_high) = (left.look.rate, right.look.rate);
         let (mut moved_low, mut moved_high) = (false, false);
@@ -332,51 +258,11 @@ impl Search<'_> {
         Ok(Some(lower.turned()))
     }
 
-    fn visit(&mut self, place: f64, near: &Known) -> Result<Option<Known>, PoseError> {
+    pub(super) fn visit(&mut self, place: f64, near: &Known) -> Result<Option<Known>, PoseError> {
         self.positions += 1;
-        self.meeting.visit(place, near)
-    }
-
-    /// Adds the looks between two others that show every stretch below zero.
-    fn crossings(&mut self, left: &Known, right: &Known, visited: &mut Vec<Known>) -> Result<(), PoseError> {
-        let (here, there) = (left.look.gap, right.look.gap);
-        let width = right.look.place - left.look.place;
-        // Between two looks that overlap, a moment of freedom is not looked for.
-        if (here < 0.0) != (there < 0.0) || here < 0.0 || self.settled(left, right, 0.0) {
-            return Ok(());
+        match &self.cubics {
+            Some(cubics) => Ok(self.meeting.on_cubics(cubics, place, near)),
+            None => self.meeting.visit(place, near),
         }
-        if width <= NARROW_MM {
-            return Ok(());
-        }
-        let turns = left.look.rate < 0.0 && right.look.rate > 0.0;
-        let middle = if turns {
-            self.turning_point(left, right)?
-        } else {
-            self.visit(0.5 * (left.look.place + right.look.place), left)?
-        };
-        let Some(middle) = middle else {
-            return Ok(());
-        };
-        if middle.look.place <= left.look.place || middle.look.place >= right.look.place {
-            return Ok(());
-        }
-        self.crossings(left, &middle, visited)?;
-        visited.push(middle);
-        self.crossings(&middle, right, visited)
-    }
-
-    /// Where the gap is zero between two looks of opposite sign.
-    fn zero(&self, inside: &Known, outside: &Known) -> Result<f64, PoseError> {
-        let (low, high) = if inside.look.place < outside.look.place {
-            (inside, outside)
-        } else {
-            (outside, inside)
-        };
-        let gap = |place: f64| {
-            let found = self.meeting.visit(place, low)?;
-            Ok(found.map_or((f64::NAN, f64::NAN), |known| (known.look.gap, known.look.rate)))
-        };
-        let end = |known: &Known| (known.look.place, known.look.gap);
-        crate::numeric::bracketed_root::find(gap, end(low), end(high), 1e-10)
     }
 }

@@ -1,6 +1,6 @@
 //! First guesses at where a gap turns round.
 
-use super::search::Look;
+use super::meeting::Look;
 
 /// Where the cubic through both gaps with their rates has its least.
 pub(super) fn cubic_turn(left: &Look, right: &Look) -> f64 {

@@ -1,6 +1,7 @@
 //! The clearance question checked before anything is moved, in sentences that name the field.
 
 use super::description::{ClearanceQuestion, Place, Shape, Solid};
+use super::field::Field;
 use super::names::unknown;
 use crate::pickups::{PickupError, Point};
 
@@ -27,22 +28,23 @@ impl ClearanceQuestion {
         let mut names: Vec<&str> = Vec::new();
         for (solids, list) in lists {
             for (place, solid) in solids.iter().enumerate() {
-                let field = format!("{list}[{place}]");
+                let field = Field {
+                    list,
+                    place,
+                    form: "",
+                };
                 if solid.name.trim().is_empty() {
-                    return Err(incomplete(
-                        &format!("{field}.name"),
-                        "give it a name, for the findings",
-                    ));
+                    return Err(incomplete(&field.at("name"), "give it a name, for the findings"));
                 }
                 if names.contains(&solid.name.as_str()) {
                     let problem = format!(
                         "there is another `{}`; give each solid a name of its own",
                         solid.name
                     );
-                    return Err(incomplete(&format!("{field}.name"), &problem));
+                    return Err(incomplete(&field.at("name"), &problem));
                 }
                 names.push(&solid.name);
-                solid.validate(&field)?;
+                solid.validate(field)?;
             }
         }
         for (first, second) in &self.except {
@@ -52,25 +54,26 @@ impl ClearanceQuestion {
                 }
             }
         }
-        for (value, field) in [(self.gap, "gap"), (self.margin, "margin")] {
-            optional(value, &format!("clearance.{field}"), FARTHEST_MM, UNIT_ADVICE)?;
+        let path = |name: &'static str| move || format!("clearance.{name}");
+        for (value, name) in [(self.gap, "gap"), (self.margin, "margin")] {
+            optional(value, path(name), FARTHEST_MM, UNIT_ADVICE)?;
         }
         let travels = [(self.bump, "bump"), (self.droop, "droop"), (self.lock, "lock")];
-        for (value, field) in travels {
+        for (value, name) in travels {
             let advice = "count it from ride height or straight ahead, positive";
-            optional(value, &format!("clearance.{field}"), FARTHEST_TRAVEL_MM, advice)?;
+            optional(value, path(name), FARTHEST_TRAVEL_MM, advice)?;
         }
         Ok(())
     }
 }
 
 impl Solid {
-    fn validate(&self, field: &str) -> Result<(), PickupError> {
-        optional(self.gap, &format!("{field}.gap"), FARTHEST_MM, UNIT_ADVICE)?;
+    fn validate(&self, field: Field) -> Result<(), PickupError> {
+        optional(self.gap, || field.at("gap"), FARTHEST_MM, UNIT_ADVICE)?;
         match &self.shape {
             Shape::AlongDamper(part) => {
-                let field = format!("{field}.along_damper");
-                radius(part.radius, &field)?;
+                let field = field.of(".along_damper");
+                positive(part.radius, || field.at("radius"))?;
                 let given = [
                     (part.from_upper, "from_upper"),
                     (part.from_lower, "from_lower"),
@@ -78,86 +81,80 @@ impl Solid {
                 ];
                 if given.iter().filter(|(length, _)| length.is_some()).count() != 2 {
                     let problem = "give exactly two of `from_upper`, `from_lower` and `length`";
-                    return Err(incomplete(&field, problem));
+                    return Err(incomplete(&field.to_string(), problem));
                 }
-                for (length, name) in given {
-                    optional(length, &format!("{field}.{name}"), FARTHEST_MM, UNIT_ADVICE)?;
-                }
-                Ok(())
+                given.into_iter().try_for_each(|(length, name)| {
+                    optional(length, || field.at(name), FARTHEST_MM, UNIT_ADVICE)
+                })
             }
             Shape::Rod(rod) => {
-                let field = format!("{field}.rod");
-                radius(rod.radius, &field)?;
+                let field = field.of(".rod");
+                positive(rod.radius, || field.at("radius"))?;
                 for (end, name) in [(&rod.from, "from"), (&rod.to, "to")] {
                     if let Place::At(point) = end {
-                        coordinates(point, &format!("{field}.{name}"))?;
+                        coordinates(point, || field.at(name))?;
                     }
                 }
-                for (length, name) in [
+                let short = [
                     (rod.short_of_from, "short_of_from"),
                     (rod.short_of_to, "short_of_to"),
-                ] {
-                    optional(Some(length), &format!("{field}.{name}"), FARTHEST_MM, UNIT_ADVICE)?;
-                }
-                Ok(())
+                ];
+                short.into_iter().try_for_each(|(length, name)| {
+                    within(length, || field.at(name), (0.0, FARTHEST_MM), UNIT_ADVICE)
+                })
             }
             Shape::Tube(tube) => {
-                let field = format!("{field}.tube");
-                radius(tube.radius, &field)?;
+                let field = field.of(".tube");
+                positive(tube.radius, || field.at("radius"))?;
                 if tube.points.len() < 2 {
-                    return Err(incomplete(
-                        &format!("{field}.points"),
-                        "give at least two points along the tube",
-                    ));
+                    let problem = "give at least two points along the tube";
+                    return Err(incomplete(&field.at("points"), problem));
                 }
-                tube.points
-                    .iter()
-                    .enumerate()
-                    .try_for_each(|(place, point)| coordinates(point, &format!("{field}.points[{place}]")))
+                let mut points = tube.points.iter().enumerate();
+                points.try_for_each(|(place, point)| {
+                    coordinates(point, || field.at(format_args!("points[{place}]")))
+                })
             }
             Shape::Box(block) => {
-                let field = format!("{field}.box");
-                coordinates(&block.centre, &format!("{field}.centre"))?;
+                let field = field.of(".box");
+                coordinates(&block.centre, || field.at("centre"))?;
                 for (size, axis) in block.size.iter().zip(["length", "width", "height"]) {
-                    positive(*size, &format!("{field}.size ({axis})"))?;
+                    positive(*size, || field.at(format_args!("size ({axis})")))?;
                 }
-                for (angle, name) in [(block.yaw, "yaw"), (block.pitch, "pitch"), (block.roll, "roll")] {
-                    let field = format!("{field}.{name}");
-                    within(angle, &field, (-360.0, 360.0), "give degrees")?;
-                }
-                Ok(())
+                let angles = [(block.yaw, "yaw"), (block.pitch, "pitch"), (block.roll, "roll")];
+                angles.into_iter().try_for_each(|(angle, name)| {
+                    within(angle, || field.at(name), (-360.0, 360.0), "give degrees")
+                })
             }
             Shape::Sphere(ball) => {
-                let field = format!("{field}.sphere");
-                coordinates(&ball.centre, &format!("{field}.centre"))?;
-                optional(
-                    Some(ball.radius),
-                    &format!("{field}.radius"),
-                    FARTHEST_MM,
+                let field = field.of(".sphere");
+                coordinates(&ball.centre, || field.at("centre"))?;
+                within(
+                    ball.radius,
+                    || field.at("radius"),
+                    (0.0, FARTHEST_MM),
                     UNIT_ADVICE,
                 )
             }
             Shape::Plane(plane) => {
-                let field = format!("{field}.plane");
-                coordinates(&plane.point, &format!("{field}.point"))?;
-                coordinates(&plane.normal, &format!("{field}.normal"))?;
+                let field = field.of(".plane");
+                coordinates(&plane.point, || field.at("point"))?;
+                coordinates(&plane.normal, || field.at("normal"))?;
                 if plane.normal.norm() < 1e-9 {
                     let problem = "give a direction towards the free side, such as [0, 0, -1] under a floor";
-                    return Err(incomplete(&format!("{field}.normal"), problem));
+                    return Err(incomplete(&field.at("normal"), problem));
                 }
                 if self.fixed_to.as_deref().is_some_and(|piece| piece != "body") {
-                    return Err(incomplete(
-                        &field,
-                        "a plane stands on the body; use a box for a moving face",
-                    ));
+                    let problem = "a plane stands on the body; use a box for a moving face";
+                    return Err(incomplete(&field.to_string(), problem));
                 }
                 Ok(())
             }
             Shape::Tyre(tyre) => {
-                let field = format!("{field}.tyre");
-                positive(tyre.width, &format!("{field}.width"))?;
+                let field = field.of(".tyre");
+                positive(tyre.width, || field.at("width"))?;
                 tyre.radius
-                    .map_or(Ok(()), |radius| positive(radius, &format!("{field}.radius")))
+                    .map_or(Ok(()), |radius| positive(radius, || field.at("radius")))
             }
         }
     }
@@ -170,14 +167,10 @@ pub(super) fn incomplete(field: &str, problem: &str) -> PickupError {
     }
 }
 
-fn radius(value: f64, field: &str) -> Result<(), PickupError> {
-    positive(value, &format!("{field}.radius"))
-}
-
-fn positive(value: f64, field: &str) -> Result<(), PickupError> {
+fn positive(value: f64, field: impl Fn() -> String) -> Result<(), PickupError> {
     if value.is_finite() && value <= 0.0 {
         return Err(PickupError::OutOfRange {
-            field: field.to_owned(),
+            field: field(),
             value,
             requirement: "above 0".to_owned(),
             advice: UNIT_ADVICE,
@@ -186,20 +179,30 @@ fn positive(value: f64, field: &str) -> Result<(), PickupError> {
     within(value, field, (0.0, FARTHEST_MM), UNIT_ADVICE)
 }
 
-fn optional(value: Option<f64>, field: &str, most: f64, advice: &'static str) -> Result<(), PickupError> {
+fn optional(
+    value: Option<f64>,
+    field: impl Fn() -> String,
+    most: f64,
+    advice: &'static str,
+) -> Result<(), PickupError> {
     value.map_or(Ok(()), |value| within(value, field, (0.0, most), advice))
 }
 
-fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> Result<(), PickupError> {
+fn within(
+    value: f64,
+    field: impl Fn() -> String,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
     if !value.is_finite() {
         return Err(PickupError::NotFinite {
-            field: field.to_owned(),
+            field: field(),
             value,
         });
     }
     if value < range.0 || value > range.1 {
         return Err(PickupError::OutOfRange {
-            field: field.to_owned(),
+            field: field(),
             value,
             requirement: format!("between {} and {}", range.0, range.1),
             advice,
@@ -208,14 +211,10 @@ fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> R
     Ok(())
 }
 
-fn coordinates(point: &Point, field: &str) -> Result<(), PickupError> {
-    let axes = point.iter().zip(["x", "y", "z"]);
-    axes.into_iter().try_for_each(|(value, axis)| {
-        within(
-            *value,
-            &format!("{field} {axis}"),
-            (-FARTHEST_MM, FARTHEST_MM),
-            UNIT_ADVICE,
-        )
+fn coordinates(point: &Point, field: impl Fn() -> String) -> Result<(), PickupError> {
+    let mut axes = point.iter().zip(["x", "y", "z"]);
+    axes.try_for_each(|(value, axis)| {
+        let path = || format!("{} {axis}", field());
+        within(*value, path, (-FARTHEST_MM, FARTHEST_MM), UNIT_ADVICE)
     })
 }
