@@ -37,6 +37,9 @@ pub(super) fn stays_above(distance: f64, start: &End<'_>, end: &End<'_>, width: 
     if strays(start, end, width) {
         return false;
     }
+    if one_plane(distance, start, end, width) {
+        return true;
+    }
     let normals = [start.closest.direction, end.closest.direction];
     let low = support(&normals, start, end, width, 0, -1.0);
     let high = support(&normals, start, end, width, 1, 1.0);
@@ -46,6 +49,36 @@ pub(super) fn stays_above(distance: f64, start: &End<'_>, end: &End<'_>, width: 
     let left_over =
         std::array::from_fn(|place| low[place] - high[place] - distance * (1.0 - shortening[place]));
     positive(&left_over, MOST_HALVINGS)
+}
+
+/// The proof with one plane for the whole interval, that of either end: quick, and enough away from a turning point.
+///
+/// Only for a segment that moves past something that stands, which is what most questions are about.
+fn one_plane(distance: f64, start: &End<'_>, end: &End<'_>, width: f64) -> bool {
+    let (
+        (Core::Segment(then), Core::Segment(now)),
+        (Rates::Segment(rates), Rates::Segment(later)),
+        Rates::Still,
+    ) = (
+        (&start.bodies[0].core, &end.bodies[0].core),
+        (&start.bodies[0].rates, &end.bodies[0].rates),
+        &start.bodies[1].rates,
+    )
+    else {
+        return false;
+    };
+    let third = width / 3.0;
+    let ends = [(then.start, now.start, 0), (then.end, now.end, 1)];
+    [start.closest, end.closest].into_iter().any(|closest| {
+        let normal = &closest.direction;
+        let needed = normal.dot(&closest.on_second) + distance;
+        ends.iter().all(|(from, to, which)| {
+            let (from, to) = (normal.dot(from), normal.dot(to));
+            let after = from + normal.dot(&rates[*which]) * third;
+            let before = to - normal.dot(&later[*which]) * third;
+            from.min(to).min(after).min(before) > needed
+        })
+    })
 }
 
 /// Whether the cubics between both ends may stray from the true paths.
