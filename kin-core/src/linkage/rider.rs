@@ -71,6 +71,7 @@ impl Rider {
     }
 
     /// The carrier point that this point follows, as measured.
+    #[inline(always)]
     pub(crate) fn followed(&self) -> &Point {
         match self {
             Self::Carrier(as_measured) => as_measured,
@@ -80,6 +81,7 @@ impl Rider {
     }
 
     /// Where the point is, given where the carrier point that it follows is.
+    #[inline(always)]
     pub(crate) fn place<T: Real>(&self, followed: &Vector3<T>) -> Vector3<T> {
         match self {
             Self::Carrier(_) => *followed,
@@ -88,8 +90,14 @@ impl Rider {
                 as_measured,
                 map,
             } => {
-                let shift = followed - fixed::<T>(ball_joint);
-                fixed::<T>(as_measured) + map.map(T::from) * shift
+                let shift = followed.zip_map(ball_joint, |place, start| place - start);
+                let row = |row: usize| {
+                    shift.x * map[(row, 0)]
+                        + shift.y * map[(row, 1)]
+                        + shift.z * map[(row, 2)]
+                        + as_measured[row]
+                };
+                Vector3::new(row(0), row(1), row(2))
             }
             Self::Link {
                 body,

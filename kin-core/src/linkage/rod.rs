@@ -57,10 +57,11 @@ impl Rod {
         let turned = pose.turn * self.carrier;
         let mut shift = pose.displacement + turned;
         shift.y -= self.rack * rack;
+        let span = self.span + shift;
         Placed {
-            span: self.span + shift,
+            span,
             arm: self.carrier + turned,
-            residual: shift.dot(&self.span) + 0.5 * shift.norm_squared(),
+            residual: 0.5 * shift.dot(&(self.span + span)),
         }
     }
 

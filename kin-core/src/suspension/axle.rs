@@ -2,7 +2,7 @@
 
 use super::Mounted;
 use crate::Error;
-use crate::linkage::{Command, Linkage};
+use crate::linkage::{Command, Drive, Linkage};
 use crate::numeric::real::{Moving, Real, moving, value};
 use crate::pickups::{AxleSides, LiveAxle, Point, Spring};
 use crate::pose::{
@@ -14,9 +14,9 @@ use num_dual::Dual64;
 use std::sync::OnceLock;
 
 /// Both wheels up together.
-pub(crate) const HEAVE: Command = [1.0, 0.0, 0.0];
+pub(crate) const HEAVE: Command = Drive::Heave.direction();
 /// Left wheel up, right wheel down.
-pub(crate) const ROLL: Command = [0.0, 1.0, 0.0];
+pub(crate) const ROLL: Command = Drive::HalfDifference.direction();
 
 /// Travel of both wheel centres from the pickups as measured (mm), bump positive.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -81,6 +81,8 @@ pub struct Axle {
     pub(crate) nose_up: f64,
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
+    /// Travels that can be searched, found once as well.
+    pub(super) searchable: OnceLock<(f64, f64)>,
 }
 
 impl Axle {
@@ -135,6 +137,7 @@ impl Axle {
             half_axle,
             nose_up,
             reach: OnceLock::new(),
+            searchable: OnceLock::new(),
         })
     }
 
@@ -156,7 +159,7 @@ impl Axle {
     pub fn reach(&self) -> Reach {
         *self
             .reach
-            .get_or_init(|| reach(&self.linkage, &Track::as_measured(), &HEAVE))
+            .get_or_init(|| reach(&self.linkage, &self.linkage.as_measured, &HEAVE))
     }
 
     /// The position at one travel of each wheel.
@@ -164,24 +167,35 @@ impl Axle {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: AxleTravel) -> Result<AxlePosition<'_>, PoseError> {
-        let start = Track::new(
+        let mut position = self.heaved(travel.heave())?;
+        let mut roll = self.rolled_from(&position.solved);
+        roll.advance_to(travel.half_difference(), &mut position.solved)?;
+        Ok(position)
+    }
+
+    /// A walk in heave from the pose as measured.
+    pub(super) fn in_heave(&self) -> Track<'_> {
+        Track::new(
             &self.linkage,
-            &Track::as_measured(),
-            HEAVE,
+            &self.linkage.as_measured,
+            Drive::Heave,
             "travel of both wheels",
-        )?
-        .advance_to(travel.heave())?;
-        self.rolled_from(&start)?
-            .advance_to(travel.half_difference())
-            .map(|solved| self.position(solved))
+        )
+    }
+
+    /// The position with both wheels at one travel.
+    pub(super) fn heaved(&self, heave: f64) -> Result<AxlePosition<'_>, PoseError> {
+        let mut position = self.as_measured();
+        self.in_heave().advance_to(heave, &mut position.solved)?;
+        Ok(position)
     }
 
     /// A walk in roll from a pose in heave.
-    pub(crate) fn rolled_from(&self, start: &Solved) -> Result<Track<'_>, PoseError> {
+    pub(super) fn rolled_from(&self, start: &Solved) -> Track<'_> {
         Track::new(
             &self.linkage,
             start,
-            ROLL,
+            Drive::HalfDifference,
             "half the difference of the wheel travels",
         )
     }
@@ -195,9 +209,12 @@ impl Axle {
         }
     }
 
-    #[inline]
-    pub(crate) fn position(&self, solved: Solved) -> AxlePosition<'_> {
-        AxlePosition { axle: self, solved }
+    /// The position in which the pickups were measured.
+    pub(super) fn as_measured(&self) -> AxlePosition<'_> {
+        AxlePosition {
+            axle: self,
+            solved: self.linkage.as_measured,
+        }
     }
 
     /// Roll angle to half difference of wheel travel (mm): what the line through both wheel centres gives.
@@ -216,6 +233,12 @@ impl Axle {
 pub struct AxlePosition<'a> {
     pub(crate) axle: &'a Axle,
     pub(crate) solved: Solved,
+}
+
+impl AsMut<Solved> for AxlePosition<'_> {
+    fn as_mut(&mut self) -> &mut Solved {
+        &mut self.solved
+    }
 }
 
 impl<'a> AxlePosition<'a> {
@@ -237,6 +260,12 @@ impl<'a> AxlePosition<'a> {
         &self.solved.pose
     }
 
+    /// How often the constraints were factored to come here from the position before: what the solver did.
+    #[must_use]
+    pub fn factorisations(&self) -> u32 {
+        self.solved.factorisations
+    }
+
     /// How much each link is longer than it was measured (mm), by name: roll bind.
     ///
     /// Only an axle that is held by more links than it needs stretches them; otherwise this is round-off.
@@ -247,16 +276,25 @@ impl<'a> AxlePosition<'a> {
             .collect()
     }
 
-    /// The axle in motion in heave and in roll; none at the very limit of reach, where rates are infinite.
-    pub(crate) fn state(&self) -> Option<AxleState<'a, f64>> {
-        let linkage = &self.axle.linkage;
-        let motion = Motion::new(linkage, &self.solved)?;
-        let rates = |direction| first_rates(&linkage.origin, &self.solved.pose, &motion.twist(direction));
-        Some(AxleState {
+    /// The axle in motion in heave and in roll, with first rates found at this very pose.
+    pub(crate) fn state(&self) -> AxleState<'a, f64> {
+        self.moving(&self.solved.with_exact_twists(&self.axle.linkage))
+    }
+
+    /// The same with the rates that came with the solution: as good to 1e-11 of themselves, and free.
+    #[inline]
+    pub(crate) fn state_as_solved(&self) -> AxleState<'a, f64> {
+        self.moving(&self.solved)
+    }
+
+    #[inline]
+    fn moving(&self, solved: &Solved) -> AxleState<'a, f64> {
+        let rates = |drive| first_rates(&self.axle.linkage.origin, &solved.pose, solved.twist(drive));
+        AxleState {
             axle: self.axle,
-            heave: rates(&HEAVE),
-            roll: rates(&ROLL),
-        })
+            heave: rates(Drive::Heave),
+            roll: rates(Drive::HalfDifference),
+        }
     }
 
     /// The same, with all rates along a second motion as well.
@@ -275,12 +313,9 @@ impl<'a> AxlePosition<'a> {
         })
     }
 
-    /// The axle with its rates in heave; the rates are zero at the very limit of reach.
+    /// The axle with its rates in heave.
     pub(crate) fn in_heave(&self) -> CarrierMotion<f64> {
-        let linkage = &self.axle.linkage;
-        let twist =
-            Motion::new(linkage, &self.solved).map_or_else(Twist::zero, |motion| motion.twist(&HEAVE));
-        first_rates(&linkage.origin, &self.solved.pose, &twist)
+        self.state().heave
     }
 
     /// The axle where it stands, without rates.
@@ -372,6 +407,6 @@ impl<T: Real> AxleState<'_, T> {
 
     /// Rotation since the pickups were measured.
     pub(crate) fn rotation(&self) -> Matrix3<T> {
-        Matrix3::identity() + self.heave.turn.map(|entry| entry.re)
+        self.heave.rotation().map(|entry| entry.re)
     }
 }

@@ -3,7 +3,7 @@
 use super::Mounted;
 use crate::Error;
 use crate::curves;
-use crate::linkage::{Command, Linkage};
+use crate::linkage::{Command, Drive, Linkage};
 use crate::numeric::real::{Moving, Real, value};
 use crate::pickups::{DoubleWishbone, Point, Side, Spring, mirrored};
 use crate::pose::{
@@ -14,9 +14,9 @@ use num_dual::Dual64;
 use std::sync::OnceLock;
 
 /// Travel of the wheel centre as a direction of the command.
-pub(crate) const TRAVEL: Command = [1.0, 0.0, 0.0];
+pub(crate) const TRAVEL: Command = Drive::Heave.direction();
 /// Displacement of the rack as a direction of the command.
-pub(crate) const RACK: Command = [0.0, 0.0, 1.0];
+pub(crate) const RACK: Command = Drive::Rack.direction();
 
 /// The motion along which a rate is taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,6 +42,8 @@ pub struct Corner {
     pub(crate) half_track: f64,
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
+    /// Travels that can be searched, found once as well.
+    pub(super) searchable: OnceLock<(f64, f64)>,
 }
 
 impl Corner {
@@ -89,6 +91,7 @@ impl Corner {
             straps,
             half_track: contact.y,
             reach: OnceLock::new(),
+            searchable: OnceLock::new(),
             linkage,
             pickups,
         })
@@ -112,7 +115,7 @@ impl Corner {
     pub fn reach(&self) -> Reach {
         *self
             .reach
-            .get_or_init(|| reach(&self.linkage, &Track::as_measured(), &TRAVEL))
+            .get_or_init(|| reach(&self.linkage, &self.linkage.as_measured, &TRAVEL))
     }
 
     /// The position at one travel and rack displacement (mm).
@@ -120,26 +123,29 @@ impl Corner {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: f64, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
-        let start = self.with_rack(rack)?;
-        let solved = Track::new(&self.linkage, &start, TRAVEL, "wheel travel")?.advance_to(travel)?;
-        Ok(self.position(solved))
+        let mut position = self.steered(rack)?;
+        self.in_travel(&position)
+            .advance_to(travel, &mut position.solved)?;
+        Ok(position)
     }
 
-    /// The pose at travel 0 with the rack displaced.
-    pub(crate) fn with_rack(&self, rack: f64) -> Result<Solved, PoseError> {
-        // A right corner is solved mirrored, where the rack moves the other way.
-        let rack = if self.side == Side::Left { rack } else { -rack };
-        let start = Track::as_measured();
-        if rack == 0.0 {
-            return Ok(start);
+    /// The position at travel 0 with the rack displaced.
+    pub(super) fn steered(&self, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
+        let mut solved = self.linkage.as_measured;
+        if rack != 0.0 {
+            // A right corner is solved mirrored, where the rack moves the other way.
+            let rack = if self.side == Side::Left { rack } else { -rack };
+            let moved = "rack displacement";
+            solved = solved.along(&self.linkage, Drive::Rack, moved)?;
+            Track::new(&self.linkage, &solved, Drive::Rack, moved).advance_to(rack, &mut solved)?;
+            solved = solved.along(&self.linkage, Drive::Heave, "wheel travel")?;
         }
-        Track::new(&self.linkage, &start, RACK, "rack displacement")?.advance_to(rack)
+        Ok(CornerPosition { corner: self, solved })
     }
 
-    /// Wraps a solved pose whose twist is along travel.
-    #[inline]
-    pub(crate) fn position(&self, solved: Solved) -> CornerPosition<'_> {
-        CornerPosition { corner: self, solved }
+    /// A walk in travel from a position at travel 0.
+    pub(super) fn in_travel(&self, start: &CornerPosition<'_>) -> Track<'_> {
+        Track::new(&self.linkage, &start.solved, Drive::Heave, "wheel travel")
     }
 }
 
@@ -148,6 +154,12 @@ impl Corner {
 pub struct CornerPosition<'a> {
     pub(crate) corner: &'a Corner,
     pub(crate) solved: Solved,
+}
+
+impl AsMut<Solved> for CornerPosition<'_> {
+    fn as_mut(&mut self) -> &mut Solved {
+        &mut self.solved
+    }
 }
 
 impl<'a> CornerPosition<'a> {
@@ -179,6 +191,12 @@ impl<'a> CornerPosition<'a> {
         &self.solved.pose
     }
 
+    /// How often the constraints were factored to come here from the position before: what the solver did.
+    #[must_use]
+    pub fn factorisations(&self) -> u32 {
+        self.solved.factorisations
+    }
+
     /// The largest error of a rod's length here (mm): what the solver left over.
     #[must_use]
     pub fn rod_residual(&self) -> f64 {
@@ -190,13 +208,23 @@ impl<'a> CornerPosition<'a> {
         stretch.fold(0.0, f64::max)
     }
 
-    /// The corner in motion along travel, with first rates.
-    #[inline]
+    /// The corner in motion along travel, with first rates found at this very pose.
     pub(crate) fn state(&self) -> CornerState<'a, f64> {
-        let carrier = first_rates(&self.corner.linkage.origin, &self.solved.pose, &self.solved.twist);
+        self.moving(&self.solved.with_exact_twists(&self.corner.linkage))
+    }
+
+    /// The same with the rates that came with the solution: as good to 1e-11 of themselves, and free.
+    #[inline]
+    pub(crate) fn state_as_solved(&self) -> CornerState<'a, f64> {
+        self.moving(&self.solved)
+    }
+
+    #[inline]
+    fn moving(&self, solved: &Solved) -> CornerState<'a, f64> {
+        let twist = solved.twist(Drive::Heave);
         CornerState {
             corner: self.corner,
-            carrier,
+            carrier: first_rates(&self.corner.linkage.origin, &solved.pose, twist),
         }
     }
 
@@ -218,7 +246,8 @@ impl<'a> CornerPosition<'a> {
         })
     }
 
-    fn on_side(&self, point: Vector3<f64>) -> Point {
+    #[inline]
+    pub(crate) fn on_side(&self, point: Vector3<f64>) -> Point {
         if self.corner.side == Side::Left {
             point
         } else {

@@ -1,7 +1,7 @@
 //! A two-ended part between the body and something that moves.
 
 use crate::linkage::{Linkage, Rider};
-use crate::numeric::real::{Moving, Real, fixed, length};
+use crate::numeric::real::{Moving, Real, length};
 use crate::pickups::{Arm, Point};
 use crate::pose::CarrierMotion;
 use nalgebra::Vector3;
@@ -31,14 +31,27 @@ impl Mounted {
     }
 
     /// Where the moving end is.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn lower<T: Real>(&self, carrier: &CarrierMotion<T>) -> Vector3<Moving<T>> {
         self.rider.place(&carrier.carried(self.rider.followed()))
     }
 
+    /// Where the moving end is, and the distance between both ends.
+    #[inline(always)]
+    pub(crate) fn lower_and_length<T: Real>(
+        &self,
+        carrier: &CarrierMotion<T>,
+    ) -> (Vector3<Moving<T>>, Moving<T>) {
+        let lower = self.lower(carrier);
+        (
+            lower,
+            length(&lower.zip_map(&self.upper, |lower, upper| lower - upper)),
+        )
+    }
+
     /// Distance between both ends, with its rates.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn length<T: Real>(&self, carrier: &CarrierMotion<T>) -> Moving<T> {
-        length(&(self.lower(carrier) - fixed(&self.upper)))
+        self.lower_and_length(carrier).1
     }
 }

@@ -82,15 +82,13 @@ fn a_number_that_is_none_is_named() {
 
 type Change = fn(f64) -> f64;
 
-const CHANGES: [Change; 10] = [
+const CHANGES: [Change; 8] = [
     |_| 0.0,
     |value| -value,
     |_| 1e30,
-    |_| -1e30,
     |_| f64::MIN_POSITIVE,
     |_| -f64::MIN_POSITIVE,
     |_| f64::MAX,
-    |_| f64::EPSILON,
     |value| value * 25.4,
     |value| value / 25.4,
 ];
@@ -210,7 +208,7 @@ fn no_number_of_a_corner_is_too_much() {
 fn no_number_of_an_axle_is_too_much() {
     let mut bound = crate::closed_form::axle::parallel_links();
     bound.coilovers = full_axle().coilovers;
-    for mut axle in [full_axle(), samples::pickup_rear(), bound] {
+    for mut axle in [full_axle(), bound] {
         for place in 0..count(&mut axle) {
             for (which, change) in CHANGES.into_iter().enumerate() {
                 let label = format!("{} with change {which}", path_of(&axle, place));

@@ -1,10 +1,9 @@
 //! Moving or scaling everything changes nothing that it should not.
 
 use super::random::{axle, corner, hold, travel_within};
-use kin_core::Dimension;
 use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::{DoubleWishbone, LiveAxle, Measured, Point, Quantity};
-use kin_core::{Along, Axle, AxleAlong, AxleTravel, Corner};
+use kin_core::{Along, Axle, AxleAlong, AxleTravel, Corner, Dimension};
 use proptest::prelude::*;
 
 /// Rounding of moved coordinates (1e-13 of a metre), carried through rates and instant centres some metres away.

