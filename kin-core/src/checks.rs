@@ -7,6 +7,7 @@ mod bolt;
 mod bolt_data;
 mod bracket;
 mod budget;
+mod clearance;
 mod crossed_wheels;
 mod damper_stroke;
 mod estimate;
@@ -27,6 +28,11 @@ pub use bracket::{
     check_bracket,
 };
 pub use budget::{DamperLengths, TravelBudget};
+pub use clearance::{
+    AlongDamper, Ball, Block, Clearance, ClearanceQuestion, LeastGap, MotionKind, MoveGain, Overlap,
+    PairClearance, Place, Plane, Rod, Shape, Solid, Tube, Tyre, WheelPlace, check_axle_clearance,
+    check_corner_clearance,
+};
 pub use damper_stroke::{DamperStroke, MockUp, StrokeQuestion, check_axle_stroke, check_corner_stroke};
 pub use finding::{Finding, Verdict, worst};
 pub use remedy::{Remedy, RemedyKind};

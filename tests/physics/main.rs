@@ -8,6 +8,7 @@
 )]
 
 mod bad_input;
+mod clearance;
 mod closed_form;
 mod fasteners;
 mod laws;

@@ -4,3 +4,5 @@ pub(crate) mod axle;
 pub(crate) mod case;
 pub(crate) mod corner;
 mod tolerance;
+
+pub(crate) use corner::pickups as corner_pickups;

@@ -39,6 +39,12 @@ pub enum RemedyKind {
     LargerHole,
     /// The bolt put in from the other side; the change is 0.
     BoltTurnedRound,
+    /// An obstacle moved or trimmed back, in the direction that the sentence says.
+    ObstacleMoved,
+    /// The upper mount moved, in the direction that the sentence says.
+    UpperMountMoved,
+    /// A part of less outside radius, less by the change.
+    SlimmerPart,
 }
 
 /// A change that mends a finding.
