@@ -95,14 +95,18 @@ impl Model {
 /// The same description in millimetres and N/mm.
 fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
     let mut converted = described.clone();
-    let (length, rate) = (
-        units.core_units(Dimension::Length),
-        units.core_units(Dimension::Rate),
-    );
-    converted.visit(&mut |number, quantity| match quantity {
-        Quantity::Length => *number *= length,
-        Quantity::Rate => *number *= rate,
-        Quantity::Angle => {}
+    converted.visit(&mut |number, quantity| {
+        let dimension = match quantity {
+            Quantity::Length => Dimension::Length,
+            Quantity::Rate => Dimension::Rate,
+            Quantity::Force => Dimension::Force,
+            Quantity::Mass => Dimension::Mass,
+            Quantity::Stress => Dimension::Stress,
+            Quantity::Speed => Dimension::Speed,
+            // Descriptions hold degrees, whatever the unit of length.
+            Quantity::Angle => return,
+        };
+        *number *= units.core_units(dimension);
     });
     converted
 }

@@ -8,3 +8,4 @@
 )]
 
 mod reference;
+mod spring;

@@ -3,4 +3,5 @@
 mod axle;
 mod case;
 mod corner;
+mod ride_height;
 mod tolerance;

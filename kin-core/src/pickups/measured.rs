@@ -9,6 +9,14 @@ pub enum Quantity {
     Angle,
     /// A spring or link rate (N/mm inside).
     Rate,
+    /// A force (N inside).
+    Force,
+    /// A mass (kg inside).
+    Mass,
+    /// A stress or an elastic modulus (MPa inside).
+    Stress,
+    /// A speed (mm/s inside).
+    Speed,
 }
 
 /// A description whose numbers can be visited one by one, in a fixed order.
@@ -28,6 +36,14 @@ impl Measured for super::Point {
 impl<T: Measured> Measured for Option<T> {
     fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
         if let Some(inner) = self {
+            inner.visit(visitor);
+        }
+    }
+}
+
+impl<T: Measured> Measured for Vec<T> {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
+        for inner in self {
             inner.visit(visitor);
         }
     }

@@ -359,7 +359,7 @@ fn right_missing(field: &str) -> PickupError {
     )
 }
 
-fn incomplete(field: &str, problem: &str) -> PickupError {
+pub(crate) fn incomplete(field: &str, problem: &str) -> PickupError {
     PickupError::Incomplete {
         field: field.to_owned(),
         problem: problem.to_owned(),
@@ -374,7 +374,7 @@ fn one_damper(coilover: bool, damper: bool, first: &str, second: &str) -> Result
     Ok(())
 }
 
-fn finite(value: f64, field: &str) -> Result<(), PickupError> {
+pub(crate) fn finite(value: f64, field: &str) -> Result<(), PickupError> {
     if value.is_finite() {
         Ok(())
     } else {
@@ -385,7 +385,12 @@ fn finite(value: f64, field: &str) -> Result<(), PickupError> {
     }
 }
 
-fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> Result<(), PickupError> {
+pub(crate) fn within(
+    value: f64,
+    field: &str,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
     finite(value, field)?;
     if value < range.0 || value > range.1 {
         let requirement = format!("between {} and {}", range.0, range.1);
@@ -399,7 +404,7 @@ fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> R
     Ok(())
 }
 
-fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
+pub(crate) fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
     finite(value, field)?;
     if value <= 0.0 {
         let requirement = "above 0".to_owned();
