@@ -6,6 +6,7 @@
 #![expect(clippy::print_stdout, reason = "a bench program prints its figures")]
 
 mod closed_form;
+mod general;
 
 use closed_form::reference::{self, WISHBONE_POSITIONS};
 use closed_form::{axle, check, wishbone};
@@ -25,16 +26,26 @@ struct Solver {
 }
 
 /// Further solvers go here; ratios are to the `closed_form` of the same workload.
-const SOLVERS: [Solver; 2] = [
+const SOLVERS: [Solver; 4] = [
     Solver {
         name: "sweep_161::closed_form",
         positions: WISHBONE_POSITIONS,
         sweeps: sweep_161_closed_form,
     },
     Solver {
+        name: "sweep_161::general",
+        positions: WISHBONE_POSITIONS,
+        sweeps: sweep_161_general,
+    },
+    Solver {
         name: "axle_861::closed_form",
         positions: axle::POSITIONS,
         sweeps: axle_861_closed_form,
+    },
+    Solver {
+        name: "axle_861::general",
+        positions: axle::POSITIONS,
+        sweeps: axle_861_general,
     },
 ];
 
@@ -56,15 +67,37 @@ fn axle_861_closed_form(sweeps: usize) -> Result<(), String> {
     Ok(())
 }
 
+fn sweep_161_general(sweeps: usize) -> Result<(), String> {
+    let (given, _) = reference::wishbone()?;
+    let corner = general::corner(&given)?;
+    let travels = general::travels(WISHBONE_POSITIONS, given.travel_step);
+    let mut positions = [wishbone::Position::default(); WISHBONE_POSITIONS];
+    for _ in 0..sweeps {
+        general::sweep_corner(black_box(&corner), black_box(&travels), black_box(&mut positions))?;
+    }
+    Ok(())
+}
+
+fn axle_861_general(sweeps: usize) -> Result<(), String> {
+    let (given, _) = reference::axle()?;
+    let live_axle = general::live_axle(&given)?;
+    let grid = general::grid(&given);
+    let mut positions = [axle::Position::default(); axle::POSITIONS];
+    for _ in 0..sweeps {
+        general::sweep_axle(black_box(&live_axle), black_box(&grid), black_box(&mut positions))?;
+    }
+    Ok(())
+}
+
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().collect();
     let outcome = match arguments.iter().position(|argument| argument == RUN) {
         Some(at) => run(arguments.get(at + 1..).unwrap_or_default()),
         // Cargo asks for a measurement with this argument; without it the programs are only tried out.
         None if arguments.iter().any(|argument| argument == "--bench") => {
-            check::all().and_then(|()| count_all())
+            check_all().and_then(|()| count_all())
         }
-        None => check::all(),
+        None => check_all(),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,
@@ -73,6 +106,11 @@ fn main() -> ExitCode {
             ExitCode::FAILURE
         }
     }
+}
+
+fn check_all() -> Result<(), String> {
+    check::all()?;
+    general::check(&reference::wishbone()?.0, &reference::axle()?.0)
 }
 
 /// Runs one solver: its name and the number of sweeps.

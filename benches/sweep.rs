@@ -4,6 +4,7 @@
 #![expect(clippy::print_stdout, reason = "a bench program prints its figures")]
 
 mod closed_form;
+mod general;
 
 use closed_form::reference::{self, WISHBONE_POSITIONS};
 use closed_form::{axle, check, wishbone};
@@ -20,7 +21,7 @@ type Solver<'a> = (&'a str, &'a mut dyn FnMut());
 fn main() -> ExitCode {
     // Cargo asks for a measurement with this argument; without it the programs are only tried out.
     let measure = std::env::args().any(|argument| argument == "--bench");
-    if let Err(error) = check::all().and_then(|()| if measure { summary() } else { Ok(()) }) {
+    if let Err(error) = check_all().and_then(|()| if measure { summary() } else { Ok(()) }) {
         eprintln!("no figures: {error}");
         return ExitCode::FAILURE;
     }
@@ -28,27 +29,55 @@ fn main() -> ExitCode {
     ExitCode::SUCCESS
 }
 
+fn check_all() -> Result<(), String> {
+    check::all()?;
+    general::check(&reference::wishbone()?.0, &reference::axle()?.0)
+}
+
 fn summary() -> Result<(), String> {
-    let (corner, _) = reference::wishbone()?;
-    let mut corner_positions = [wishbone::Position::default(); WISHBONE_POSITIONS];
-    let mut closed_form = || _ = black_box(wishbone::sweep(black_box(&corner), &mut corner_positions));
+    let (given, _) = reference::wishbone()?;
+    let mut positions = [wishbone::Position::default(); WISHBONE_POSITIONS];
+    let mut limit_positions = positions;
+    let mut closed_form = || _ = black_box(wishbone::sweep(black_box(&given), &mut limit_positions));
+    let corner = general::corner(&given)?;
+    let travels = general::travels(WISHBONE_POSITIONS, given.travel_step);
+    let factorisations = general::sweep_corner(&corner, &travels, &mut positions)?;
+    let mut sweep = || {
+        _ = black_box(general::sweep_corner(
+            black_box(&corner),
+            &travels,
+            &mut positions,
+        ))
+    };
     // Further solvers of the same workload go into this list; ratios are to the first.
     compare(
         "sweep_161",
         WISHBONE_POSITIONS,
-        &mut [("closed_form", &mut closed_form)],
+        &mut [("closed_form", &mut closed_form), ("general", &mut sweep)],
     );
+    print_factorisations("sweep_161", factorisations, WISHBONE_POSITIONS);
 
-    let (live_axle, _) = reference::axle()?;
-    let mut axle_positions = [axle::Position::default(); axle::POSITIONS];
-    let mut closed_form = || _ = black_box(axle::sweep(black_box(&live_axle), &mut axle_positions));
+    let (given, _) = reference::axle()?;
+    let mut positions = [axle::Position::default(); axle::POSITIONS];
+    let mut limit_positions = positions;
+    let mut closed_form = || _ = black_box(axle::sweep(black_box(&given), &mut limit_positions));
+    let live_axle = general::live_axle(&given)?;
+    let grid = general::grid(&given);
+    let factorisations = general::sweep_axle(&live_axle, &grid, &mut positions)?;
+    let mut sweep = || _ = black_box(general::sweep_axle(black_box(&live_axle), &grid, &mut positions));
     // Further solvers of the same workload go into this list; ratios are to the first.
     compare(
         "axle_861",
         axle::POSITIONS,
-        &mut [("closed_form", &mut closed_form)],
+        &mut [("closed_form", &mut closed_form), ("general", &mut sweep)],
     );
+    print_factorisations("axle_861", factorisations, axle::POSITIONS);
     Ok(())
+}
+
+fn print_factorisations(workload: &str, factorisations: u32, positions: usize) {
+    let each = f64::from(factorisations) / positions as f64;
+    println!("{workload}::general: {factorisations} factorisations, {each:.3} a position");
 }
 
 /// Prints the least time of each solver; they take turns, so that a busy machine slows all of them alike.

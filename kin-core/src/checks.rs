@@ -6,6 +6,7 @@ mod allowed;
 mod balance;
 mod budget;
 mod bump_stop;
+mod crossed_wheels;
 mod damper_setting;
 mod damper_stroke;
 mod finding;

@@ -6,9 +6,11 @@
 
 mod axle_attitude;
 mod axle_curve;
+mod axle_readings;
 mod camber;
 mod contact_point;
 mod corner_curve;
+mod corner_readings;
 mod instant_centre;
 mod motion_ratio;
 mod quantity;
@@ -17,12 +19,15 @@ mod side_view_slope;
 mod steering_axis;
 mod toe;
 mod wheel_rate;
+mod with_rates;
 
 pub use axle_attitude::{axle_roll, axle_steer, pinion_nose_up_change};
 pub use axle_curve::AxleCurve;
+pub use axle_readings::AxleReadings;
 pub use camber::camber;
 pub use contact_point::contact_point;
 pub use corner_curve::CornerCurve;
+pub use corner_readings::CornerReadings;
 pub use instant_centre::{front_view_instant_centre, side_view_instant_centre};
 pub use motion_ratio::motion_ratio;
 pub use quantity::CurveInfo;
@@ -31,3 +36,4 @@ pub use side_view_slope::side_view_slope;
 pub use steering_axis::{caster, caster_trail, kingpin_inclination, scrub_radius};
 pub use toe::toe;
 pub use wheel_rate::{WheelRate, wheel_rate};
+pub use with_rates::{ValueAndRate, ValueAndRates};

@@ -15,6 +15,7 @@ pub use measured::{Measured, Quantity};
 pub use ride_height::RideHeight;
 pub use stops::{Stops, Strap, Wanted};
 pub use validate::PickupError;
+pub(crate) use validate::wanted_travel;
 
 pub(crate) use measured::lengths;
 pub(crate) use validate::{finite, incomplete, positive, within};

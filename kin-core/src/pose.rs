@@ -3,6 +3,7 @@
 mod limit;
 mod motion;
 mod moving;
+mod order;
 mod predict;
 mod solve;
 mod track;
@@ -12,7 +13,7 @@ pub(crate) use limit::reach;
 pub(crate) use motion::Motion;
 pub(crate) use moving::{CarrierMotion, first_rates, second_rates};
 pub use solve::PoseError;
-pub(crate) use solve::{Missed, Solved, balance_jacobian};
+pub(crate) use solve::{Missed, Solved, balance_twists};
 pub(crate) use track::Track;
 
 use nalgebra::{Matrix3, Vector3};
@@ -22,8 +23,9 @@ use nalgebra::{Matrix3, Vector3};
 pub struct Pose {
     /// Displacement of the origin (mm).
     pub(crate) displacement: Vector3<f64>,
-    /// Unit quaternion of the rotation, (w, x, y, z).
-    pub(crate) quaternion: [f64; 4],
+    /// Rodrigues parameters of the rotation: the tangent of half the angle, along the axis. They need no scaling back to
+    /// unit length, and only half a turn, which no carrier makes, is beyond them.
+    pub(crate) parameters: Vector3<f64>,
     /// Rotation matrix minus identity: small turns keep all their digits.
     pub(crate) turn: Matrix3<f64>,
 }
@@ -33,47 +35,53 @@ impl Pose {
     pub(crate) fn as_measured() -> Self {
         Self {
             displacement: Vector3::zeros(),
-            quaternion: [1.0, 0.0, 0.0, 0.0],
+            parameters: Vector3::zeros(),
             turn: Matrix3::zeros(),
         }
     }
 
-    /// A pose from a displacement and a quaternion of any length.
+    /// A pose from a displacement and the Rodrigues parameters g of its rotation.
+    ///
+    /// `R - I = 2 / (1 + g^2) ([g] + [g]^2)` with the cross-product matrix [g]. Source: A. Cayley's formula (from memory).
     #[inline]
-    pub(crate) fn new(displacement: Vector3<f64>, quaternion: [f64; 4]) -> Self {
-        let [w, x, y, z] = quaternion;
-        let scale = 1.0 / (w * w + x * x + y * y + z * z).sqrt();
-        let [w, x, y, z] = quaternion.map(|part| part * scale);
-        let (xx, yy, zz) = (2.0 * x * x, 2.0 * y * y, 2.0 * z * z);
-        let (xy, yz, zx) = (2.0 * x * y, 2.0 * y * z, 2.0 * z * x);
-        let (wx, wy, wz) = (2.0 * w * x, 2.0 * w * y, 2.0 * w * z);
+    pub(crate) fn new(displacement: Vector3<f64>, parameters: Vector3<f64>) -> Self {
+        let (x, y, z) = (parameters.x, parameters.y, parameters.z);
+        let scale = 2.0 / (1.0 + parameters.norm_squared());
+        let (sx, sy, sz) = (scale * x, scale * y, scale * z);
+        let (xx, yy, zz) = (sx * x, sy * y, sz * z);
+        let (xy, yz, zx) = (sx * y, sy * z, sz * x);
         let turn = Matrix3::new(
-            -yy - zz,
-            xy - wz,
-            zx + wy,
-            xy + wz,
-            -zz - xx,
-            yz - wx,
-            zx - wy,
-            yz + wx,
-            -xx - yy,
+            -(yy + zz),
+            xy - sz,
+            zx + sy,
+            xy + sz,
+            -(zz + xx),
+            yz - sx,
+            zx - sy,
+            yz + sx,
+            -(xx + yy),
         );
         Self {
             displacement,
-            quaternion: [w, x, y, z],
+            parameters,
             turn,
         }
+    }
+
+    /// How the Rodrigues parameters g change when the carrier turns at the rate w: `(w + w cross g + (w . g) g) / 2`.
+    #[inline]
+    pub(crate) fn parameter_rates(&self, angular: &Vector3<f64>) -> Vector3<f64> {
+        let g = &self.parameters;
+        0.5 * (angular + angular.cross(g) + g * angular.dot(g))
     }
 
     /// The pose after a small step: linear `v` (mm) and angular `w` (rad).
     #[inline]
     pub(crate) fn stepped(&self, step: &Twist) -> Self {
-        let change = spin(&(0.5 * step.angular), &self.quaternion);
-        let mut quaternion = self.quaternion;
-        for (part, change) in quaternion.iter_mut().zip(change) {
-            *part += change;
-        }
-        Self::new(self.displacement + step.linear, quaternion)
+        Self::new(
+            self.displacement + step.linear,
+            self.parameters + self.parameter_rates(&step.angular),
+        )
     }
 
     /// Displacement of the origin since the pickups were measured (mm).
@@ -87,18 +95,6 @@ impl Pose {
     pub fn rotation(&self) -> Matrix3<f64> {
         Matrix3::identity() + self.turn
     }
-}
-
-/// Quaternion product of a pure vector with a quaternion.
-#[inline]
-pub(crate) fn spin(vector: &Vector3<f64>, quaternion: &[f64; 4]) -> [f64; 4] {
-    let [w, x, y, z] = *quaternion;
-    [
-        -vector.x * x - vector.y * y - vector.z * z,
-        vector.x * w + vector.y * z - vector.z * y,
-        vector.y * w + vector.z * x - vector.x * z,
-        vector.z * w + vector.x * y - vector.y * x,
-    ]
 }
 
 /// How a carrier moves: linear rate of its origin and angular rate, per mm of the command.
@@ -140,8 +136,33 @@ impl Twist {
     /// One number for the size of a step (mm), rotation counted at a lever.
     #[inline]
     pub(crate) fn size(&self) -> f64 {
-        self.linear
-            .amax()
-            .max(self.angular.amax() * crate::linkage::LEVER_MM)
+        const LEVER_SQUARED: f64 = crate::linkage::LEVER_MM * crate::linkage::LEVER_MM;
+        (self.linear.norm_squared() + LEVER_SQUARED * self.angular.norm_squared()).sqrt()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use nalgebra::Rotation3;
+
+    #[test]
+    fn a_pose_turns_as_far_as_its_parameters_say() {
+        let turn: Vector3<f64> = Vector3::new(0.3, -0.5, 0.2);
+        let parameters = turn.normalize() * (0.5 * turn.norm()).tan();
+        let pose = Pose::new(Vector3::zeros(), parameters);
+        assert!((pose.rotation() - Rotation3::new(turn).matrix()).amax() < 1e-15);
+    }
+
+    #[test]
+    fn a_small_step_turns_in_vehicle_axes() {
+        let pose = Pose::new(Vector3::zeros(), Vector3::new(0.2, -0.1, 0.3));
+        let angular = Vector3::new(1e-5, 2e-5, -3e-5);
+        let stepped = pose.stepped(&Twist {
+            linear: Vector3::zeros(),
+            angular,
+        });
+        let expected = Rotation3::new(angular).matrix() * pose.rotation();
+        assert!((stepped.rotation() - expected).amax() < 1e-9);
     }
 }

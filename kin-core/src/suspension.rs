@@ -6,7 +6,6 @@ mod corner;
 mod corner_sweep;
 mod length_curve;
 mod mounted;
-mod order;
 mod ride;
 
 pub(crate) use axle::AxleState;

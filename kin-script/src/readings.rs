@@ -200,7 +200,7 @@ fn names(curves: impl Iterator<Item = CurveInfo> + Clone) -> Vec<String> {
 }
 
 fn unknown(name: &str, layout: &str, known: &[String]) -> ScriptError {
-    let error = ScriptError::new(format!("a {layout} has no curve `{name}`"));
+    let error = ScriptError::new(format!("a {layout} has no curve `{name}`")).with_key(name);
     match suggest(name, known.iter().map(String::as_str)) {
         Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")),
         None => error.with_help(format!("the curves are: {}", known.join(", "))),

@@ -6,11 +6,13 @@ use kin_core::Dimension;
 use kin_core::checks::{DamperStroke, Stopper, Verdict, worst};
 use std::fmt::Write;
 
+/// Sheets are read in terminals and on A4 paper.
+const COLUMNS: usize = 100;
+
 /// The caution that every stroke sheet ends with.
-const CAUTION: &str = "\
-Geometry and arithmetic, not approval: before drilling or welding, check with a mock-up bar on the car, on stands rated
-for it. Springs store energy, a suspension bracket is a safety part, and local rules, the part maker's instructions and a
-licensed mechanic's or engineer's judgement come first.";
+const CAUTION: &str = "Geometry and arithmetic, not approval: before drilling or welding, check with a mock-up bar on the car, on \
+    stands rated for it. Springs store energy, a suspension bracket is a safety part, and local rules, the part maker's \
+    instructions and a licensed mechanic's or engineer's judgement come first.";
 
 /// The sheet of one or more dampers.
 #[must_use]
@@ -24,7 +26,7 @@ pub fn stroke_sheet(title: &str, strokes: &[DamperStroke], units: &Units) -> Str
         damper(&mut text, stroke, units);
     }
     text.push('\n');
-    text.push_str(CAUTION);
+    text.push_str(&textwrap::fill(CAUTION, COLUMNS));
     text
 }
 
@@ -78,7 +80,7 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
             "{} to the bump stop, {} to metal ({})",
             far(budget.bump_to_stop),
             far(budget.bump_to_metal),
-            length(stroke.lengths.compressed)
+            unit.given_text(stroke.lengths.compressed)
         ),
     );
     line(
@@ -86,7 +88,7 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
         format!(
             "{} to topping out ({})",
             far(budget.droop_to_top_out),
-            length(stroke.lengths.extended)
+            unit.given_text(stroke.lengths.extended)
         ),
     );
     if let Some(share) = budget.bump_share() {
@@ -119,11 +121,24 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
         ),
     );
     for finding in &stroke.findings {
-        let _ = writeln!(text, "  [{}] {}", finding.verdict, finding.statement.render(show));
+        paragraph(
+            text,
+            &format!("  [{}] ", finding.verdict),
+            &finding.statement.render(show),
+        );
         for remedy in &finding.remedies {
-            let _ = writeln!(text, "          - {}", remedy.sentence.render(show));
+            paragraph(text, "          - ", &remedy.sentence.render(show));
         }
     }
+}
+
+/// A paragraph with its first line marked and the others under its text.
+fn paragraph(text: &mut String, mark: &str, words: &str) {
+    let indent = " ".repeat(mark.len());
+    let options = textwrap::Options::new(COLUMNS)
+        .initial_indent(mark)
+        .subsequent_indent(&indent);
+    let _ = writeln!(text, "{}", textwrap::fill(words, options));
 }
 
 fn stopper((stopper, travel): &(Stopper, Option<f64>), unit: LengthUnit) -> String {

@@ -99,6 +99,14 @@ impl LengthUnit {
     pub fn text(self, millimetres: f64) -> String {
         Units::new(self, None).text(millimetres, Dimension::Length)
     }
+
+    /// A length that a catalogue or a person gave, with as many decimals as it needs, three at most.
+    #[must_use]
+    pub fn given_text(self, millimetres: f64) -> String {
+        let number = fixed(millimetres / self.millimetres(), 3);
+        let number = number.trim_end_matches('0').trim_end_matches('.');
+        format!("{number} {}", self.symbol())
+    }
 }
 
 impl Units {
@@ -243,6 +251,14 @@ mod tests {
             per_travel: false,
         };
         assert_eq!(inch.suffix(ratio), "");
+    }
+
+    #[test]
+    fn given_lengths_keep_their_decimals() {
+        assert_eq!(LengthUnit::Millimetre.given_text(349.25), "349.25 mm");
+        assert_eq!(LengthUnit::Millimetre.given_text(250.0), "250 mm");
+        assert_eq!(LengthUnit::Inch.given_text(14.6 * 25.4), "14.6 in");
+        assert_eq!(LengthUnit::Millimetre.given_text(0.0), "0 mm");
     }
 
     #[test]

@@ -6,6 +6,7 @@ mod gauge;
 mod output;
 mod pictures;
 mod reference;
+mod rows;
 mod swept;
 
 pub use reference::{Entry, entries};

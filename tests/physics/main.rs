@@ -7,5 +7,10 @@
     reason = "a test stops by panicking"
 )]
 
+mod bad_input;
+mod closed_form;
+mod laws;
+mod published;
 mod reference;
 mod spring;
+mod stroke;

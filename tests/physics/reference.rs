@@ -1,7 +1,7 @@
 //! Cases solved by an independent program with 60 digits: see `tests/reference/README.md`.
 
 mod axle;
-mod case;
+pub(crate) mod case;
 mod corner;
 mod ride_height;
 mod tolerance;

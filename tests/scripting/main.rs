@@ -7,10 +7,13 @@
 )]
 
 mod support;
+mod vocabulary;
 
+mod examples;
 mod folders;
 mod hostile;
 mod mistakes;
 mod model_files;
 mod program;
 mod random_scripts;
+mod readme;

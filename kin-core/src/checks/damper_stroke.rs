@@ -1,11 +1,12 @@
 //! Does the damper's stroke hold the wheel's travel?
 
 use super::budget::{DamperLengths, TravelBudget};
+use super::crossed_wheels::CrossedWheels;
 use super::remedy::{Misfit, Required};
 use super::stopper::{self, Stopper};
 use super::{Finding, Sentence, Verdict};
-use crate::pickups::{Damper, Side, Stops, Wanted};
-use crate::suspension::{Axle, AxleTravel, Corner, LengthCurve, Mounted};
+use crate::pickups::{Damper, PickupError, Side, Stops, Wanted, wanted_travel};
+use crate::suspension::{Axle, Corner, LengthCurve};
 use crate::{Dimension, Error};
 use nalgebra::Vector3;
 
@@ -13,7 +14,7 @@ use nalgebra::Vector3;
 /// a tape measure and a rubber bushing are good for.
 const USUAL_MARGIN_MM: f64 = 5.0;
 
-const CHECK: &str = "damper_stroke";
+pub(super) const CHECK: &str = "damper_stroke";
 
 /// What the owner asks of the damper; what is absent is taken from the description.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -27,13 +28,20 @@ pub struct StrokeQuestion {
 }
 
 impl StrokeQuestion {
-    fn completed(&self, wanted: Option<Wanted>) -> (f64, f64, f64) {
+    fn completed(&self, wanted: Option<Wanted>) -> Result<(f64, f64, f64), PickupError> {
+        for (value, field) in [
+            (self.bump, "bump"),
+            (self.droop, "droop"),
+            (self.margin, "margin"),
+        ] {
+            wanted_travel(value.unwrap_or(0.0), field)?;
+        }
         let wanted = wanted.unwrap_or_default();
-        (
+        Ok((
             self.bump.or(wanted.bump).unwrap_or(0.0),
             self.droop.or(wanted.droop).unwrap_or(0.0),
             self.margin.or(wanted.margin).unwrap_or(USUAL_MARGIN_MM),
-        )
+        ))
     }
 }
 
@@ -74,7 +82,7 @@ pub struct DamperStroke {
 /// Checks the damper of a corner.
 ///
 /// # Errors
-/// Without a damper, or when ride height cannot be reached.
+/// Without a damper, when ride height cannot be reached, or when a wanted travel is no length between 0 and 1000 mm.
 pub fn check_corner_stroke(corner: &Corner, question: &StrokeQuestion) -> Result<DamperStroke, Error> {
     let (Some(curve), Some(damper)) = (
         LengthCurve::of_corner_damper(corner),
@@ -100,7 +108,7 @@ pub fn check_corner_stroke(corner: &Corner, question: &StrokeQuestion) -> Result
         stops: &pickups.stops,
         straps,
         ride: corner.ride_travel()?,
-        asked: question.completed(pickups.wanted),
+        asked: question.completed(pickups.wanted)?,
         inboard: -Vector3::y(),
     };
     check.run()
@@ -109,7 +117,7 @@ pub fn check_corner_stroke(corner: &Corner, question: &StrokeQuestion) -> Result
 /// Checks both dampers of an axle with both wheels moving together, and with one wheel up and the other down.
 ///
 /// # Errors
-/// Without dampers, or when ride height cannot be reached.
+/// Without dampers, when ride height cannot be reached, or when a wanted travel is no length between 0 and 1000 mm.
 pub fn check_axle_stroke(axle: &Axle, question: &StrokeQuestion) -> Result<Vec<DamperStroke>, Error> {
     let pickups = axle.pickups();
     let (Some(sides), Some(mounts)) = (pickups.any_dampers(), &axle.dampers) else {
@@ -140,7 +148,7 @@ pub fn check_axle_stroke(axle: &Axle, question: &StrokeQuestion) -> Result<Vec<D
                 .map(|part| LengthCurve::of_axle(axle, part))
                 .collect(),
             ride: axle.ride_travel()?,
-            asked: question.completed(pickups.wanted),
+            asked: question.completed(pickups.wanted)?,
             inboard: if side == Side::Left {
                 -Vector3::y()
             } else {
@@ -148,7 +156,29 @@ pub fn check_axle_stroke(axle: &Axle, question: &StrokeQuestion) -> Result<Vec<D
             },
         };
         let mut result = check.run()?;
-        result.findings.extend(crossed(axle, mount, &check)?);
+        let wheels = CrossedWheels {
+            axle,
+            mount,
+            name: &check.name,
+            lengths: result.lengths,
+            ride: check.ride,
+            bump: check.asked.0,
+            droop: check.asked.1,
+        };
+        let mut crossed = wheels.finding()?;
+        if let Some(finding) = crossed
+            .as_mut()
+            .filter(|finding| finding.verdict == Verdict::Fails)
+        {
+            // What mends both wheels together usually mends this too; only what was seen to is offered.
+            let offered = result.findings.iter().find(|other| !other.remedies.is_empty());
+            for remedy in offered.map_or(&[][..], |other| &other.remedies) {
+                if wheels.mended_by(remedy, &check.curve, &check.inboard)? {
+                    finding.remedies.push(remedy.clone());
+                }
+            }
+        }
+        result.findings.extend(crossed);
         Ok::<_, Error>(result)
     };
     let left = run(format!("left {name}"), Side::Left)?;
@@ -206,10 +236,12 @@ impl Check<'_> {
                 .chain(damper_in(budget.droop_to_top_out)),
         );
         let full_droop = first_in_droop.1.unwrap_or(self.asked.1);
+        // Where the linkage itself ends first, the bar is for just short of that.
+        let (lowest, _) = self.curve.searchable();
         let mock_up = MockUp {
             at_ride: budget.length_at_ride,
             at_stop_contact: lengths.stop_contact,
-            at_full_droop: self.curve.at(self.ride - full_droop)?.re,
+            at_full_droop: self.curve.at((self.ride - full_droop).max(lowest))?.re,
         };
         let mut findings = self.findings(&lengths, &budget, &own_bump, &own_droop);
         if findings.iter().any(|finding| finding.verdict == Verdict::Fails) {
@@ -243,12 +275,7 @@ impl Check<'_> {
         )];
         for (strap, curve) in self.stops.straps.iter().zip(&self.straps) {
             let end = if bump { highest } else { lowest };
-            let taut = curve.at(self.ride)?.re > strap.length;
-            let travel = if taut {
-                Some(self.ride)
-            } else {
-                curve.first_travel_at(strap.length, self.ride, end)?
-            };
+            let travel = curve.first_travel_taut(strap.length, self.ride, end)?;
             stops.push((
                 Stopper::Strap(strap.name.clone()),
                 travel.map(|travel| (travel - self.ride).abs()),
@@ -461,80 +488,4 @@ fn given_stops(stops: &[(Stopper, Option<f64>)]) -> impl Iterator<Item = (Stoppe
         .iter()
         .filter(|(stopper, _)| *stopper != Stopper::Linkage)
         .cloned()
-}
-
-/// With one wheel at the wanted bump and the other at the wanted droop, or at ride height: does the damper hold?
-fn crossed(axle: &Axle, mount: &Mounted, check: &Check<'_>) -> Result<Option<Finding>, Error> {
-    let (bump, droop, _) = check.asked;
-    if bump == 0.0 && droop == 0.0 {
-        return Ok(None);
-    }
-    let lengths = DamperLengths::of(check.damper);
-    let mut worst: Option<(f64, f64, f64, AxleTravel)> = None;
-    for (left, right) in [
-        (bump, -droop),
-        (-droop, bump),
-        (bump, 0.0),
-        (0.0, bump),
-        (-droop, 0.0),
-        (0.0, -droop),
-    ] {
-        let travel = AxleTravel {
-            left: check.ride + left,
-            right: check.ride + right,
-        };
-        let length = mount.length(&axle.at(travel)?.in_heave()).re;
-        for (margin, limit) in [
-            (length - lengths.stop_contact, lengths.stop_contact),
-            (lengths.extended - length, lengths.extended),
-        ] {
-            if worst.is_none_or(|(least, ..)| margin < least) {
-                worst = Some((margin, length, limit, AxleTravel { left, right }));
-            }
-        }
-    }
-    Ok(worst.map(|(margin, length, limit, travel)| {
-        let way = |travel: f64| match travel {
-            travel if travel > 0.0 => " in bump",
-            travel if travel < 0.0 => " in droop",
-            _ => " (ride height)",
-        };
-        let name = &check.name;
-        let which = if limit == lengths.extended {
-            "topping out"
-        } else {
-            "its bump stop"
-        };
-        Finding {
-            check: CHECK,
-            subject: format!("{name}: one wheel at a time, and wheels crossed"),
-            // The margin asked for is wheel travel; on one wheel the damper moves less, so it is on the safe side.
-            verdict: if margin < 0.0 {
-                Verdict::Fails
-            } else {
-                Verdict::Holds
-            },
-            dimension: Dimension::Length,
-            value: length,
-            limit,
-            margin,
-            at_travel: None,
-            statement: Sentence::new(format!("Closest to {which} with the left wheel at "))
-                .length(travel.left.abs())
-                .words(way(travel.left))
-                .words(" and the right wheel at ")
-                .length(travel.right.abs())
-                .words(way(travel.right))
-                .words(format!(": the {name} is then "))
-                .length(length)
-                .words(" between mounts, ")
-                .length(margin.abs())
-                .words(if margin < 0.0 {
-                    " past that limit."
-                } else {
-                    " from that limit."
-                }),
-            remedies: Vec::new(),
-        }
-    }))
 }

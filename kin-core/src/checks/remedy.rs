@@ -4,7 +4,7 @@ use super::Sentence;
 use super::allowed::{Demand, moves, smallest};
 use super::budget::{DamperLengths, TravelBudget};
 use crate::Error;
-use crate::suspension::LengthCurve;
+use crate::suspension::{LengthCurve, Mounted};
 use nalgebra::Vector3;
 
 /// What is changed.
@@ -42,6 +42,36 @@ pub struct Remedy {
     pub window: (f64, f64),
     /// The change in words.
     pub sentence: Sentence,
+}
+
+impl Remedy {
+    /// The mount and the lengths with the change made; none for a remedy that names no single damper.
+    pub(crate) fn applied(
+        &self,
+        curve: &LengthCurve<'_>,
+        lengths: &DamperLengths,
+        ride: f64,
+        inboard: &Vector3<f64>,
+    ) -> Result<Option<(Mounted, DamperLengths)>, Error> {
+        let direction = match self.kind {
+            RemedyKind::UpperMountAlongDamper => -curve.span_at(ride)?.normalize(),
+            RemedyKind::UpperMountUp => Vector3::z(),
+            RemedyKind::UpperMountInboard => *inboard,
+            RemedyKind::LongerDamper => {
+                let unmoved = curve.with_upper_moved(&Vector3::zeros());
+                return Ok(Some((unmoved, lengths.longer_by(self.change))));
+            }
+            RemedyKind::MoreStroke
+            | RemedyKind::SeatTowardsSpring
+            | RemedyKind::SpringFreeLength
+            | RemedyKind::SpringSolidLength
+            | RemedyKind::HelperSpring => return Ok(None),
+        };
+        Ok(Some((
+            curve.with_upper_moved(&(direction * self.change)),
+            *lengths,
+        )))
+    }
 }
 
 /// Wheel travel that a damper must allow, counted from ride height (mm, positive in its own direction).

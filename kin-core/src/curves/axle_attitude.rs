@@ -9,7 +9,7 @@ use nalgebra::Matrix3;
 ///
 /// The turn of the line through both wheel centres, seen from above: `-atan2(R01, R11)`, consistent with toe.
 pub fn axle_steer<T: Real>(rotation: &Matrix3<T>) -> T {
-    -(rotation[(0, 1)].atan2(rotation[(1, 1)]))
+    -(rotation[(0, 1)].angle(rotation[(1, 1)]))
 }
 
 /// Roll of the axle relative to the body (rad), positive with the left wheel up.

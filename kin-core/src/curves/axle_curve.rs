@@ -6,7 +6,7 @@ use super::{
     side_view_instant_centre, side_view_slope, wheel_rate,
 };
 use crate::Dimension;
-use crate::numeric::real::{Moving, Real, rate, value};
+use crate::numeric::real::{Moving, Real, value};
 use crate::pickups::AxleSides;
 use crate::pose::CarrierMotion;
 use crate::suspension::{AxleAlong, AxlePosition, AxleState, Mounted};
@@ -240,18 +240,18 @@ impl AxleCurve {
 
     fn evaluate<T: Real>(self, state: &AxleState<'_, T>) -> Option<T> {
         let axle = state.axle;
-        let shift = || value(&state.heave.displacement);
+        let shift = || state.heave.displacement;
         let contact = || state.contact(&state.heave, 1.0);
         let side_view = || {
             let contact = value(&contact());
             let locked = state.heave.rate_at(&contact);
-            side_view_instant_centre(&contact, &locked, &state.heave.angular_rate())
+            side_view_instant_centre(&contact, &locked, &state.heave.angular)
         };
         match self {
             C::RollAngle => Some(axle_roll(&state.rotation())),
             C::AxleSteer => Some(axle_steer(&state.rotation())),
             C::RollSteer => {
-                let rolling = nalgebra::Matrix3::identity() + state.roll.turn;
+                let rolling = state.roll.rotation();
                 let (steer, roll): (Moving<T>, Moving<T>) = (axle_steer(&rolling), axle_roll(&rolling));
                 Some(steer.eps / roll.eps)
             }
@@ -281,14 +281,14 @@ impl AxleCurve {
             C::RollCentreHeight => {
                 let sum = state.contact_as_material(1.0) + state.contact_as_material(-1.0);
                 let middle: Vector3<Moving<T>> = sum * Moving::from(0.5);
-                roll_centre_of_axle(&middle, &state.roll.angular_rate())
+                roll_centre_of_axle(&middle, &state.roll.angular)
             }
             C::SideViewInstantCentreX => side_view().map(|centre| centre.x),
             C::SideViewInstantCentreHeight => side_view().map(|centre| centre.z - contact().z.re),
             C::AntiSquatSlope => {
                 side_view_slope(&state.heave.rate_at(&value(&contact()))).map(|slope| -slope)
             }
-            C::AxleCentreSlope => side_view_slope(&rate(&state.heave.displacement)),
+            C::AxleCentreSlope => side_view_slope(&state.heave.linear),
         }
     }
 
@@ -299,7 +299,7 @@ impl AxleCurve {
     pub fn value(self, position: &AxlePosition<'_>) -> Option<f64> {
         let value = match self.spring_side() {
             Some(_) => self.wheel_rate_at(position).map(|rate| rate.total()),
-            None => self.evaluate(&position.state()?),
+            None => self.evaluate(&position.state()),
         };
         value.filter(|value| value.is_finite())
     }

@@ -214,20 +214,10 @@ impl CornerCurve {
         let number = |value: f64| T::from(value);
         let ball_joints = || (value(&state.lower_ball_joint()), value(&state.upper_ball_joint()));
         let contact = || value(&state.contact_point());
-        let front_view = || {
-            front_view_instant_centre(
-                &contact(),
-                &state.locked_contact_rate(),
-                &state.carrier.angular_rate(),
-            )
-        };
-        let side_view = || {
-            side_view_instant_centre(
-                &contact(),
-                &state.locked_contact_rate(),
-                &state.carrier.angular_rate(),
-            )
-        };
+        let front_view =
+            || front_view_instant_centre(&contact(), &state.locked_contact_rate(), &state.carrier.angular);
+        let side_view =
+            || side_view_instant_centre(&contact(), &state.locked_contact_rate(), &state.carrier.angular);
         let damper = || corner.damper.as_ref().map(|part| part.length(&state.carrier));
         let spring = || corner.spring.as_ref().map(|part| part.length(&state.carrier));
         match self {

@@ -7,7 +7,7 @@ use nalgebra::Vector3;
 ///
 /// * `lower`, `upper`: ball joints (mm)
 pub fn caster<T: Real>(lower: &Vector3<T>, upper: &Vector3<T>) -> T {
-    (lower.x - upper.x).atan2(upper.z - lower.z)
+    (lower.x - upper.x).angle(upper.z - lower.z)
 }
 
 /// Kingpin inclination, also steering-axis inclination (rad), of a left wheel: lean of the steering axis in front
@@ -15,7 +15,7 @@ pub fn caster<T: Real>(lower: &Vector3<T>, upper: &Vector3<T>) -> T {
 ///
 /// * `lower`, `upper`: ball joints (mm)
 pub fn kingpin_inclination<T: Real>(lower: &Vector3<T>, upper: &Vector3<T>) -> T {
-    (lower.y - upper.y).atan2(upper.z - lower.z)
+    (lower.y - upper.y).angle(upper.z - lower.z)
 }
 
 /// Scrub radius (mm) of a left wheel, along Y of the vehicle: from where the steering axis meets the ground to the

@@ -15,5 +15,5 @@ use nalgebra::Vector3;
 /// assert!((toe.to_degrees() - 0.2).abs() < 1e-12);
 /// ```
 pub fn toe<T: Real>(spin_axis: &Vector3<T>) -> T {
-    spin_axis.x.atan2(spin_axis.y)
+    spin_axis.x.angle(spin_axis.y)
 }

@@ -1,10 +1,9 @@
 //! From pickups to a linkage: five rods for a corner, the given links for an axle.
 
 use super::freedom::{self, LinkageError};
-use super::{Linkage, Rod};
-use crate::numeric::lu::Lu;
+use super::{Bars, Drive, Held, Linkage, Rod};
 use crate::pickups::{DoubleWishbone, LiveAxle};
-use crate::pose::{self, Pose};
+use crate::pose::{self, Solved};
 
 impl Linkage {
     /// The linkage of a left corner: two rods for each arm, and the tie rod.
@@ -23,10 +22,13 @@ impl Linkage {
         rods.push(tie_rod);
         Self {
             origin,
+            held: Held::Corner(Bars::of(&rods)),
+            size: rods.iter().fold(0.0, |most, rod| rod.carrier.norm().max(most)),
             rods,
             half_axle: None,
             held_too_much: false,
             positive: true,
+            as_measured: Solved::at_rest(),
         }
         .oriented()
     }
@@ -56,10 +58,13 @@ impl Linkage {
         let held_too_much = rods.len() > 4;
         Self {
             origin,
+            held: Held::Axle(Bars::of(&rods), left - origin),
+            size: (left - right).norm(),
             rods,
             half_axle: Some(left - origin),
             held_too_much,
             positive: true,
+            as_measured: Solved::at_rest(),
         }
         .oriented()
     }
@@ -67,13 +72,17 @@ impl Linkage {
     /// Checks that the carrier is held, and notes which assembly the pickups are in.
     fn oriented(mut self) -> Result<Self, LinkageError> {
         freedom::held(&self)?;
-        let start = Pose::as_measured();
-        let determinant_is_positive = if self.held_too_much {
-            Lu::new(pose::balance_jacobian(&self, &start, [0.0; 2])).map(|lu| lu.determinant_is_positive())
+        let start = Solved::at_rest();
+        let mut twists = start.twists;
+        let positive = if self.held_too_much {
+            pose::balance_twists(&self, &start, &mut twists)
         } else {
-            Lu::new(self.constraints(&start, &[0.0; 3]).jacobian).map(|lu| lu.determinant_is_positive())
-        };
-        self.positive = determinant_is_positive.ok_or(LinkageError::Singular)?;
+            self.respond(&start.pose, &start.command, Drive::Heave, &mut twists)
+                .map(|response| response.positive)
+        }
+        .ok_or(LinkageError::Singular)?;
+        self.positive = positive;
+        self.as_measured = Solved { twists, ..start };
         Ok(self)
     }
 }

@@ -8,14 +8,12 @@ use nalgebra::{Matrix3, Vector3};
 /// How a mounted point follows the linkage.
 #[derive(Debug, Clone)]
 pub(crate) enum Rider {
-    /// Fixed to the carrier: seen from its origin (mm).
-    Carrier(Vector3<f64>),
+    /// Fixed to the carrier: where it was as measured.
+    Carrier(Point),
     /// Fixed to an arm: an affine map of the place of the arm's ball joint.
     Arm {
-        /// The ball joint, seen from the carrier's origin.
-        ball_joint: Vector3<f64>,
-        /// Where the ball joint was as measured.
-        ball_joint_as_measured: Point,
+        /// The ball joint, as measured.
+        ball_joint: Point,
         /// Where the point was as measured.
         as_measured: Point,
         /// How the point shifts with the ball joint.
@@ -23,20 +21,20 @@ pub(crate) enum Rider {
     },
     /// Fixed to a two-point link, which swings without twisting about its own axis.
     Link {
-        /// The link's joint on the carrier, seen from the origin.
-        end: Vector3<f64>,
+        /// The link's joint on the carrier, as measured.
+        joint: Point,
         /// The link's joint on the body.
         body: Point,
         /// Unit vector along the link, as measured.
         along: Vector3<f64>,
-        /// The point seen from the body joint, as measured.
-        offset: Vector3<f64>,
+        /// Where the point was as measured.
+        as_measured: Point,
     },
 }
 
 impl Rider {
-    pub(crate) fn on_carrier(linkage: &Linkage, point: &Point) -> Self {
-        Self::Carrier(point - linkage.origin)
+    pub(crate) fn on_carrier(point: &Point) -> Self {
+        Self::Carrier(*point)
     }
 
     /// A point on an arm turns about the pivots with the ball joint.
@@ -44,7 +42,7 @@ impl Rider {
     /// With the ball joint at u from the axis (u0 as measured), the arm has turned by an angle whose cosine is
     /// `u0 . u / u0^2` and whose sine is `e . (u0 cross u) / u0^2`; both are linear in the ball joint's place, so the
     /// mounted point is too.
-    pub(crate) fn on_arm(linkage: &Linkage, arm: &Arm, point: &Point) -> Self {
+    pub(crate) fn on_arm(arm: &Arm, point: &Point) -> Self {
         let axis = (arm.front_pivot - arm.rear_pivot).normalize();
         let radial = |point: &Point| {
             let from_pivot = point - arm.rear_pivot;
@@ -55,8 +53,7 @@ impl Rider {
         let cosine = lever.transpose() / lever.norm_squared();
         let sine = axis.cross(&lever).transpose() / lever.norm_squared();
         Self::Arm {
-            ball_joint: arm.ball_joint - linkage.origin,
-            ball_joint_as_measured: arm.ball_joint,
+            ball_joint: arm.ball_joint,
             as_measured: *point,
             map: radius * cosine + axis.cross(&radius) * sine,
         }
@@ -66,54 +63,66 @@ impl Rider {
     pub(crate) fn on_link(linkage: &Linkage, name: &str, point: &Point) -> Option<Self> {
         let rod = linkage.rods.iter().find(|rod| rod.name == name)?;
         Some(Self::Link {
-            end: rod.carrier,
+            joint: rod.joint,
             body: rod.body,
-            along: rod.span / rod.length,
-            offset: point - rod.body,
+            along: rod.span / length(&rod.span),
+            as_measured: *point,
         })
     }
 
-    /// The carrier point that this point follows, seen from the origin.
-    pub(crate) fn followed(&self) -> &Vector3<f64> {
+    /// The carrier point that this point follows, as measured.
+    #[inline(always)]
+    pub(crate) fn followed(&self) -> &Point {
         match self {
-            Self::Carrier(arm) => arm,
+            Self::Carrier(as_measured) => as_measured,
             Self::Arm { ball_joint, .. } => ball_joint,
-            Self::Link { end, .. } => end,
+            Self::Link { joint, .. } => joint,
         }
     }
 
     /// Where the point is, given where the carrier point that it follows is.
+    #[inline(always)]
     pub(crate) fn place<T: Real>(&self, followed: &Vector3<T>) -> Vector3<T> {
         match self {
             Self::Carrier(_) => *followed,
             Self::Arm {
-                ball_joint_as_measured,
+                ball_joint,
                 as_measured,
                 map,
-                ..
             } => {
-                let shift = followed - fixed::<T>(ball_joint_as_measured);
-                fixed::<T>(as_measured) + map.map(T::from) * shift
+                let shift = followed.zip_map(ball_joint, |place, start| place - start);
+                let row = |row: usize| {
+                    shift.x * map[(row, 0)]
+                        + shift.y * map[(row, 1)]
+                        + shift.z * map[(row, 2)]
+                        + as_measured[row]
+                };
+                Vector3::new(row(0), row(1), row(2))
             }
             Self::Link {
-                body, along, offset, ..
+                body,
+                along,
+                as_measured,
+                ..
             } => {
-                let body = fixed::<T>(body);
-                let span = followed - body;
+                let span = followed - fixed::<T>(body);
                 let now = span / length(&span);
-                body + swing(&fixed(along), &now, &fixed(offset))
+                let offset = fixed::<T>(&(as_measured - body));
+                fixed::<T>(as_measured) + swing(&fixed(along), &now, &offset)
             }
         }
     }
 }
 
-/// Turns `vector` by the shortest rotation that takes the unit vector `from` to the unit vector `to`.
+/// The change of `vector` in the shortest rotation that takes the unit vector `from` to the unit vector `to`.
 ///
-/// Rodrigues' formula with the axis `from cross to`; links never swing half a turn, where it would fail.
+/// Rodrigues' formula with the axis a = `from cross to`: `a cross v + a cross (a cross v) / (1 + cosine)`. It is exactly
+/// zero where nothing swings; links never swing half a turn, where it would fail.
 fn swing<T: Real>(from: &Vector3<T>, to: &Vector3<T>, vector: &Vector3<T>) -> Vector3<T> {
     let axis = from.cross(to);
+    let turned = axis.cross(vector);
     let cosine = from.dot(to);
-    vector * cosine + axis.cross(vector) + axis * (axis.dot(vector) / (cosine + 1.0))
+    turned + axis.cross(&turned) / (cosine + 1.0)
 }
 
 #[cfg(test)]
@@ -124,8 +133,10 @@ mod tests {
     fn a_swing_keeps_lengths_and_takes_one_direction_to_the_other() {
         let from: Vector3<f64> = Vector3::new(0.6, 0.0, 0.8);
         let to = Vector3::new(0.0, 1.0, 0.0);
-        assert!((swing(&from, &to, &from) - to).norm() < 1e-15);
+        assert!((from + swing(&from, &to, &from) - to).norm() < 1e-15);
         let vector = Vector3::new(3.0, -2.0, 5.0);
-        assert!((swing(&from, &to, &vector).norm() - vector.norm()).abs() < 1e-14);
+        let turned = vector + swing(&from, &to, &vector);
+        assert!((turned.norm() - vector.norm()).abs() < 1e-14);
+        assert_eq!(swing(&from, &from, &vector), Vector3::zeros());
     }
 }

@@ -10,7 +10,9 @@ pub(crate) struct Rod {
     pub(crate) name: String,
     /// Joint on the body (mm).
     pub(crate) body: Point,
-    /// Joint on the carrier, seen from the carrier's origin (mm).
+    /// Joint on the carrier, as measured (mm).
+    pub(crate) joint: Point,
+    /// The same, seen from the carrier's origin (mm).
     pub(crate) carrier: Vector3<f64>,
     /// From the body joint to the carrier joint, as measured (mm).
     pub(crate) span: Vector3<f64>,
@@ -39,6 +41,7 @@ impl Rod {
         Self {
             name: name.to_owned(),
             body: *body,
+            joint: *carrier,
             carrier: carrier - origin,
             span,
             length: span.norm(),
@@ -54,10 +57,11 @@ impl Rod {
         let turned = pose.turn * self.carrier;
         let mut shift = pose.displacement + turned;
         shift.y -= self.rack * rack;
+        let span = self.span + shift;
         Placed {
-            span: self.span + shift,
+            span,
             arm: self.carrier + turned,
-            residual: shift.dot(&self.span) + 0.5 * shift.norm_squared(),
+            residual: 0.5 * shift.dot(&(self.span + span)),
         }
     }
 

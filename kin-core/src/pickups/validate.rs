@@ -627,17 +627,20 @@ fn check_surroundings(
             (wanted.margin, "wanted.margin"),
         ];
         for (value, field) in fields {
-            if let Some(value) = value {
-                within(
-                    value,
-                    field,
-                    (0.0, 1_000.0),
-                    "count it from ride height, positive",
-                )?;
-            }
+            wanted_travel(value.unwrap_or(0.0), field)?;
         }
     }
     Ok(())
+}
+
+/// Checks wheel travel that somebody wants to keep (mm).
+pub(crate) fn wanted_travel(value: f64, field: &str) -> Result<(), PickupError> {
+    within(
+        value,
+        field,
+        (0.0, 1_000.0),
+        "count it from ride height, positive",
+    )
 }
 
 fn check_ride_height(ride: RideHeight, has_damper: bool) -> Result<(), PickupError> {

@@ -2,72 +2,90 @@
 
 use super::{Motion, Pose, Solved, Twist};
 use crate::linkage::Command;
-use crate::numeric::real::{Moving, Real, fixed, moving, rate, value};
+use crate::numeric::real::{Moving, Real, moving};
 use crate::pickups::Point;
 use nalgebra::{Matrix3, Vector3};
-use num_dual::{Dual, Dual64};
+use num_dual::Dual64;
 
-/// Displacement and turn of a carrier, each with its rate along one motion of the command.
+/// Where a carrier is and how it moves along one motion of the command.
 ///
-/// With `T = f64` the rates are first rates; with a dual `T` every value and every rate also carries its own rate
+/// With `T = f64` points of it carry first rates; with a dual `T` every value and every rate also carries its own rate
 /// along a second motion, from which slopes such as that of the motion ratio follow.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct CarrierMotion<T: Real> {
-    pub(crate) origin: Point,
-    pub(crate) displacement: Vector3<Moving<T>>,
+    origin: Point,
+    pub(crate) displacement: Vector3<T>,
     /// Rotation minus identity.
-    pub(crate) turn: Matrix3<Moving<T>>,
+    turn: Matrix3<T>,
+    /// Rate of the origin.
+    pub(crate) linear: Vector3<T>,
+    /// Angular rate.
+    pub(crate) angular: Vector3<T>,
 }
 
 impl<T: Real> CarrierMotion<T> {
-    /// The carrier point at `arm` from the origin as measured.
-    #[inline]
-    pub(crate) fn point(&self, arm: &Vector3<f64>) -> Vector3<Moving<T>> {
-        let arm_as_measured: Vector3<Moving<T>> = fixed(arm);
-        let place: Vector3<Moving<T>> = fixed(&(self.origin + arm));
-        place + self.displacement + self.turn * arm_as_measured
+    /// Where a point of the carrier is, given where it was as measured; without motion exactly there.
+    #[inline(always)]
+    pub(crate) fn carried(&self, as_measured: &Point) -> Vector3<Moving<T>> {
+        let arm = as_measured - self.origin;
+        let turned = self.turned(&arm);
+        let place = plus(&(self.displacement + turned), as_measured);
+        moving(&place, &(self.linear + self.angular.cross(&plus(&turned, &arm))))
     }
 
     /// A direction fixed to the carrier, `direction` as measured.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn direction(&self, direction: &Vector3<f64>) -> Vector3<Moving<T>> {
-        let as_measured: Vector3<Moving<T>> = fixed(direction);
-        as_measured + self.turn * as_measured
+        let direction = plus(&self.turned(direction), direction);
+        moving(&direction, &self.angular.cross(&direction))
     }
 
-    /// Angular rate of the carrier: half the sum of each carried axis crossed with its rate.
-    pub(crate) fn angular_rate(&self) -> Vector3<T> {
-        let mut sum = Vector3::zeros();
-        for axis in [Vector3::x(), Vector3::y(), Vector3::z()] {
-            let carried = self.direction(&axis);
-            sum += value(&carried).cross(&rate(&carried));
-        }
-        sum * T::from(0.5)
+    /// Rotation since the pickups were measured.
+    #[inline(always)]
+    pub(crate) fn rotation(&self) -> Matrix3<Moving<T>> {
+        let axes = [Vector3::x(), Vector3::y(), Vector3::z()];
+        Matrix3::from_columns(&axes.map(|axis| self.direction(&axis)))
     }
 
     /// Rate of the carrier's material point that is now at `place`.
+    #[inline(always)]
     pub(crate) fn rate_at(&self, place: &Vector3<T>) -> Vector3<T> {
-        let origin = self.point(&Vector3::zeros());
-        rate(&origin) + self.angular_rate().cross(&(place - value(&origin)))
+        let origin = plus(&self.displacement, &self.origin);
+        self.linear + self.angular.cross(&(place - origin))
+    }
+
+    /// How much the turn has changed a vector of the carrier.
+    #[inline(always)]
+    fn turned(&self, vector: &Vector3<f64>) -> Vector3<T> {
+        let turn = &self.turn;
+        let row = |row| turn[(row, 0)] * vector.x + turn[(row, 1)] * vector.y + turn[(row, 2)] * vector.z;
+        Vector3::new(row(0), row(1), row(2))
     }
 }
 
+/// A sum with plain numbers, whose rates are zero.
+#[inline(always)]
+fn plus<T: Real>(a: &Vector3<T>, b: &Vector3<f64>) -> Vector3<T> {
+    Vector3::new(a.x + b.x, a.y + b.y, a.z + b.z)
+}
+
 /// The carrier with its first rates.
-#[inline]
+#[inline(always)]
 pub(crate) fn first_rates(origin: &Point, pose: &Pose, twist: &Twist) -> CarrierMotion<f64> {
-    let spin = twist.angular.cross_matrix();
-    let turning = spin + spin * pose.turn;
     CarrierMotion {
         origin: *origin,
-        displacement: moving(&pose.displacement, &twist.linear),
-        turn: pose.turn.zip_map(&turning, Dual::new),
+        displacement: pose.displacement,
+        turn: pose.turn,
+        linear: twist.linear,
+        angular: twist.angular,
     }
 }
 
 /// The carrier with its rates along `first`, and all of that with its rates along `second`.
 ///
-/// The mixed second rate of two motions comes from the plain second rates along their sum and difference:
-/// `f_ab = (f''(a + b) - f''(a - b)) / 4`, which is exact.
+/// The mixed second rate of two motions comes from the plain second rates along their sum and difference,
+/// `f_ab = (f''(a + b) - f''(a - b)) / 4`, which is exact. For rotations that gives a part that does not ask which
+/// motion came first; the rate of the first angular rate w_a along the second motion adds `w_b cross w_a / 2`.
 pub(crate) fn second_rates(
     origin: &Point,
     motion: &Motion<'_>,
@@ -76,10 +94,9 @@ pub(crate) fn second_rates(
     second: &Command,
 ) -> CarrierMotion<Dual64> {
     let pose = &solved.pose;
-    let rotation = pose.rotation();
     let (along_first, along_second) = (motion.twist(first), motion.twist(second));
-    let mut mixed_shift = Vector3::zeros();
-    let mut mixed_turn = Matrix3::zeros();
+    // Starting from zero keeps mirrored motions mirrored to the last bit.
+    let mut mixed = Twist::zero();
     for sign in [1.0, -1.0] {
         let mut direction = *first;
         for (value, other) in direction.iter_mut().zip(second) {
@@ -90,29 +107,16 @@ pub(crate) fn second_rates(
             angular: along_first.angular + along_second.angular * sign,
         };
         let acceleration = motion.second(&direction, &twist);
-        let spin = twist.angular.cross_matrix();
-        mixed_shift += acceleration.linear * (0.25 * sign);
-        mixed_turn += (acceleration.angular.cross_matrix() + spin * spin) * rotation * (0.25 * sign);
+        mixed.linear += acceleration.linear * (0.25 * sign);
+        mixed.angular += acceleration.angular * (0.25 * sign);
     }
-    let turning_first = along_first.angular.cross_matrix() * rotation;
-    let turning_second = along_second.angular.cross_matrix() * rotation;
-    let mut displacement = Vector3::zeros();
-    for place in 0..3 {
-        displacement[place] = Dual::new(
-            Dual64::new(pose.displacement[place], along_second.linear[place]),
-            Dual64::new(along_first.linear[place], mixed_shift[place]),
-        );
-    }
-    let mut turn = Matrix3::zeros();
-    for place in 0..9 {
-        turn[place] = Dual::new(
-            Dual64::new(pose.turn[place], turning_second[place]),
-            Dual64::new(turning_first[place], mixed_turn[place]),
-        );
-    }
+    mixed.angular += 0.5 * along_second.angular.cross(&along_first.angular);
+    let turning = along_second.angular.cross_matrix() * pose.rotation();
     CarrierMotion {
         origin: *origin,
-        displacement,
-        turn,
+        displacement: pose.displacement.zip_map(&along_second.linear, Dual64::new),
+        turn: pose.turn.zip_map(&turning, Dual64::new),
+        linear: along_first.linear.zip_map(&mixed.linear, Dual64::new),
+        angular: along_first.angular.zip_map(&mixed.angular, Dual64::new),
     }
 }

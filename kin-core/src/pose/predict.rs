@@ -1,13 +1,18 @@
-//! The next pose of a sweep, from the exact rates of the last ones.
+//! The next pose of a sweep, from the last ones and their exact rates.
 
-use super::{Pose, Solved, spin};
-use crate::numeric::adams::{MOST_SLOPES, Weights};
+use super::{Pose, Twist};
+use crate::numeric::hermite::{MOST_POINTS, Weights};
+use nalgebra::Vector3;
 
-/// Rates of the last poses along one path.
+/// A pose as numbers that change smoothly: the displacement and the Rodrigues parameters.
+type Numbers = [f64; 6];
+
+/// The last poses along one path with their rates, newest first.
 #[derive(Clone)]
 pub(crate) struct Predictor {
-    places: [f64; MOST_SLOPES],
-    slopes: [[f64; 7]; MOST_SLOPES],
+    places: [f64; MOST_POINTS],
+    values: [Numbers; MOST_POINTS],
+    slopes: [Numbers; MOST_POINTS],
     count: usize,
     weights: Weights,
 }
@@ -15,43 +20,61 @@ pub(crate) struct Predictor {
 impl Predictor {
     pub(crate) fn new() -> Self {
         Self {
-            places: [0.0; MOST_SLOPES],
-            slopes: [[0.0; 7]; MOST_SLOPES],
+            places: [0.0; MOST_POINTS],
+            values: [[0.0; 6]; MOST_POINTS],
+            slopes: [[0.0; 6]; MOST_POINTS],
             count: 0,
             weights: Weights::new(),
         }
     }
 
-    /// Remembers the rates of a pose at this place along the path.
+    /// Whether it knows as many poses as it can use.
+    pub(crate) fn is_full(&self) -> bool {
+        self.count == MOST_POINTS
+    }
+
+    /// The same poses for a walk the other way, which starts at the oldest.
+    pub(crate) fn turned_round(&self) -> Self {
+        let mut turned = self.clone();
+        turned.places[..self.count].reverse();
+        turned.values[..self.count].reverse();
+        turned.slopes[..self.count].reverse();
+        turned
+    }
+
+    /// Remembers a pose at this place along the path with its rates there.
     #[inline]
-    pub(crate) fn remember(&mut self, place: f64, solved: &Solved) {
-        self.places.copy_within(0..MOST_SLOPES - 1, 1);
-        self.slopes.copy_within(0..MOST_SLOPES - 1, 1);
-        let linear = solved.twist.linear;
-        let [w, x, y, z] = spin(&(0.5 * solved.twist.angular), &solved.pose.quaternion);
+    pub(crate) fn remember(&mut self, place: f64, pose: &Pose, twist: &Twist) {
+        for older in (1..MOST_POINTS).rev() {
+            self.places[older] = self.places[older - 1];
+            self.values[older] = self.values[older - 1];
+            self.slopes[older] = self.slopes[older - 1];
+        }
+        let numbers = |a: &Vector3<f64>, b: &Vector3<f64>| [a.x, a.y, a.z, b.x, b.y, b.z];
         self.places[0] = place;
-        self.slopes[0] = [linear.x, linear.y, linear.z, w, x, y, z];
-        self.count = (self.count + 1).min(MOST_SLOPES);
+        self.values[0] = numbers(&pose.displacement, &pose.parameters);
+        self.slopes[0] = numbers(&twist.linear, &pose.parameter_rates(&twist.angular));
+        self.count = (self.count + 1).min(MOST_POINTS);
     }
 
     /// The pose expected `step` further along the path.
     #[inline]
-    pub(crate) fn predict(&mut self, from: &Pose, step: f64) -> Pose {
-        let weights = self.weights.for_step(&self.places[..self.count], step);
-        let mut change = [0.0; 7];
-        for (weight, slope) in weights.iter().zip(&self.slopes) {
-            for (sum, value) in change.iter_mut().zip(slope) {
-                *sum += weight * value;
+    pub(crate) fn predict(&mut self, step: f64) -> Pose {
+        let [dx, dy, dz, x, y, z] = self.extrapolate(step);
+        Pose::new(Vector3::new(dx, dy, dz), Vector3::new(x, y, z))
+    }
+
+    // Kept apart: the compiler then adds the numbers in pairs as they lie in memory.
+    #[inline(never)]
+    fn extrapolate(&mut self, step: f64) -> Numbers {
+        let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
+        let mut sum = [0.0; 6];
+        for point in 0..MOST_POINTS {
+            let (value, slope) = (&self.values[point], &self.slopes[point]);
+            for number in 0..6 {
+                sum[number] += of_values[point] * value[number] + of_slopes[point] * slope[number];
             }
         }
-        let mut displacement = from.displacement;
-        for (coordinate, rate) in displacement.iter_mut().zip(change) {
-            *coordinate += step * rate;
-        }
-        let mut quaternion = from.quaternion;
-        for (part, rate) in quaternion.iter_mut().zip(change.iter().skip(3)) {
-            *part += step * rate;
-        }
-        Pose::new(displacement, quaternion)
+        sum
     }
 }

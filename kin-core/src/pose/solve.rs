@@ -1,20 +1,21 @@
 //! Newton from a predicted pose to the pose asked for.
 
 use super::{Pose, Twist};
-use crate::linkage::{Command, LEVER_MM, Linkage, STATIONARY, stationarity};
+use crate::linkage::{Command, Drive, LEVER_MM, Linkage, STATIONARY, stationarity};
 use crate::numeric::lu::Lu;
 use crate::numeric::real::fixed;
 use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual64;
 
-/// A last correction below this (mm) leaves an error of its square: nothing a double can hold. The twist found
-/// with it belongs to a pose that far away, which changes a rate by about 1e-11 of itself.
-const CONVERGED_MM: f64 = 1e-9;
-/// Close to the limit of reach round-off keeps corrections above [`CONVERGED_MM`]; below this (mm) they are taken
+/// A last correction below this share of the carrier's size leaves an error of its square: nothing a double can hold. The
+/// twists found with it belong to a pose that far away, which changes a rate by about 1e-11 of itself. Close to the limit
+/// of reach rates change faster, with the square of the pace: there the bound is smaller by as much.
+const CONVERGED_SHARE: f64 = 1e-11;
+/// Close to the limit of reach round-off keeps corrections above [`CONVERGED_SHARE`]; below this (mm) they are taken
 /// for round-off as soon as they stop shrinking.
 const ROUND_OFF_MM: f64 = 1e-6;
 /// A Newton that needs more is not converging to the pose next to the prediction.
-const MOST_ITERATIONS: usize = 12;
+const MOST_ITERATIONS: u32 = 12;
 
 /// The wheel cannot be where it was asked to be, or the pose there is not to be trusted.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -58,73 +59,146 @@ pub enum PoseError {
     },
 }
 
-/// A converged pose with the twist along the direction it was reached in.
+/// A converged pose with its exact rates.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Solved {
     pub(crate) command: Command,
     pub(crate) pose: Pose,
     /// Forces of the drives on a carrier that is held too much; zero otherwise.
     pub(crate) forces: [f64; 2],
-    pub(crate) twist: Twist,
+    /// Twists per mm of heave and of half difference of an axle; the first alone, along the drive of the walk that came
+    /// here, of a corner.
+    pub(crate) twists: [Twist; 2],
+    /// How often the constraints were factored to come here from the pose before.
+    pub(crate) factorisations: u32,
+}
+
+impl Solved {
+    /// The pose as measured, without rates.
+    pub(crate) fn at_rest() -> Self {
+        Self {
+            command: [0.0; 3],
+            pose: Pose::as_measured(),
+            forces: [0.0; 2],
+            twists: [Twist::zero(); 2],
+            factorisations: 0,
+        }
+    }
+
+    /// The same pose of a corner with its twist along another drive, for a walk along it.
+    pub(crate) fn along(
+        self,
+        linkage: &Linkage,
+        drive: Drive,
+        moved: &'static str,
+    ) -> Result<Self, PoseError> {
+        let place = self.command[drive as usize];
+        let mut turned = self;
+        linkage
+            .respond(&self.pose, &self.command, drive, &mut turned.twists)
+            .ok_or(PoseError::NotConverged {
+                asked: moved,
+                asked_mm: place,
+                good_mm: place,
+            })?;
+        Ok(turned)
+    }
+
+    /// The same pose with its twists found anew at the very pose, and not one last correction before it.
+    pub(crate) fn with_exact_twists(mut self, linkage: &Linkage) -> Self {
+        let mut twists = self.twists;
+        let found = if linkage.held_too_much {
+            balance_twists(linkage, &self, &mut twists).is_some()
+        } else {
+            linkage
+                .respond(&self.pose, &self.command, Drive::Heave, &mut twists)
+                .is_some()
+        };
+        // At the very limit of reach the constraints are singular; the twists that led there are all there is.
+        if found {
+            self.twists = twists;
+        }
+        self
+    }
+
+    /// The twist per mm of the drive of a walk.
+    #[inline]
+    pub(crate) fn twist(&self, drive: Drive) -> &Twist {
+        match drive {
+            Drive::Heave | Drive::Rack => &self.twists[0],
+            Drive::HalfDifference => &self.twists[1],
+        }
+    }
 }
 
 /// Why a prediction did not lead to a pose.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Missed;
 
-/// Corrects a predicted pose until only round-off is left.
+/// Corrects a predicted pose until only round-off is left, and writes it to `solved`, which holds the pose before. When
+/// it misses, only the twists there have been spoilt.
 ///
-/// `allowed_mm` bounds the first correction: a larger one means that the prediction was no guide, and that another
+/// `bound` limits the first correction: a larger one means that the prediction was no guide, and that another
 /// assembly might be found. Every later correction must be less than half of the one before.
 #[inline]
 pub(crate) fn correct(
     linkage: &Linkage,
     predicted: Pose,
-    forces: [f64; 2],
     command: Command,
-    direction: &Command,
-    allowed_mm: f64,
-) -> Result<Solved, Missed> {
+    drive: Drive,
+    bound: Shrinking,
+    solved: &mut Solved,
+) -> Result<(), Missed> {
     if linkage.held_too_much {
-        return correct_balance(linkage, predicted, forces, command, direction, allowed_mm);
+        *solved = correct_balance(linkage, predicted, solved.forces, command, bound)?;
+        return Ok(());
     }
     let mut pose = predicted;
-    let mut bound = Shrinking {
-        allowed_mm,
-        last_mm: f64::INFINITY,
-    };
-    for _ in 0..MOST_ITERATIONS {
-        let constraints = linkage.constraints(&pose, &command);
-        let factors = Lu::new(constraints.jacobian).ok_or(Missed)?;
-        if factors.determinant_is_positive() != linkage.positive {
+    pose.displacement.z = command[0];
+    let mut bound = bound;
+    for factorisations in 1..=MOST_ITERATIONS {
+        let response = linkage.respond(&pose, &command, drive, &mut solved.twists);
+        let response = response.ok_or(Missed)?;
+        if response.positive != linkage.positive {
             return Err(Missed);
         }
-        let step = Twist::from_parts(&factors.solve(&constraints.residual.map(|miss| -miss)));
-        pose = pose.stepped(&step);
-        if bound.done(step.size())? {
-            let side = linkage.drive(&constraints.per_rack, direction);
-            let twist = Twist::from_parts(&factors.solve(&side));
-            return Ok(Solved {
-                command,
-                pose,
-                forces,
-                twist,
-            });
+        pose = pose.stepped(&response.step);
+        if bound.done(response.step.size())? {
+            solved.command = command;
+            solved.pose = pose;
+            solved.factorisations = factorisations;
+            return Ok(());
         }
     }
     Err(Missed)
 }
 
 /// The rule by which corrections must shrink.
-struct Shrinking {
+#[derive(Clone, Copy)]
+pub(crate) struct Shrinking {
     allowed_mm: f64,
     last_mm: f64,
+    converged_mm: f64,
+    pace_squared: f64,
 }
 
 impl Shrinking {
+    /// * `allowed_mm`: the greatest first correction
+    /// * `pace`: how far the carrier moves per mm of the command
+    /// * `size_mm`: the size of the carrier
+    #[inline]
+    pub(crate) fn new(allowed_mm: f64, pace: f64, size_mm: f64) -> Self {
+        Self {
+            allowed_mm,
+            last_mm: f64::INFINITY,
+            converged_mm: CONVERGED_SHARE * size_mm,
+            pace_squared: pace * pace,
+        }
+    }
+
     #[inline]
     fn done(&mut self, size_mm: f64) -> Result<bool, Missed> {
-        if size_mm < CONVERGED_MM {
+        if size_mm * self.pace_squared < self.converged_mm {
             return Ok(true);
         }
         if size_mm <= self.allowed_mm {
@@ -145,15 +219,10 @@ fn correct_balance(
     predicted: Pose,
     mut forces: [f64; 2],
     command: Command,
-    direction: &Command,
-    allowed_mm: f64,
+    mut bound: Shrinking,
 ) -> Result<Solved, Missed> {
     let mut pose = predicted;
-    let mut bound = Shrinking {
-        allowed_mm,
-        last_mm: f64::INFINITY,
-    };
-    for _ in 0..MOST_ITERATIONS {
+    for factorisations in 1..=MOST_ITERATIONS {
         let balance = stationarity::<f64>(
             linkage,
             &pose.displacement,
@@ -171,16 +240,32 @@ fn correct_balance(
         pose = pose.stepped(&motion);
         forces = [forces[0] + change[0], forces[1] + change[1]];
         if bound.done(motion.size())? {
-            let (twist, _) = split(&factors.solve(&balance_drive(direction)));
-            return Ok(Solved {
+            let mut solved = Solved {
                 command,
                 pose,
                 forces,
-                twist,
-            });
+                twists: [Twist::zero(); 2],
+                factorisations,
+            };
+            // The forces may have changed although the pose hardly did, and the twists depend on them.
+            balance_twists(linkage, &solved.clone(), &mut solved.twists).ok_or(Missed)?;
+            return Ok(solved);
         }
     }
     Err(Missed)
+}
+
+/// Finds the twists of both drives of an axle that is held too much, and whether the determinant is positive; none where
+/// the balance is singular.
+pub(crate) fn balance_twists(linkage: &Linkage, at: &Solved, twists: &mut [Twist; 2]) -> Option<bool> {
+    let factors = Lu::new(balance_jacobian(linkage, &at.pose, at.forces))?;
+    *twists = twists_from(&factors);
+    Some(factors.determinant_is_positive())
+}
+
+fn twists_from(factors: &Lu<STATIONARY>) -> [Twist; 2] {
+    [Drive::Heave, Drive::HalfDifference]
+        .map(|drive| split(&factors.solve(&balance_drive(&drive.direction()))).0)
 }
 
 /// Right-hand side of the rates of the balance.

@@ -1,74 +1,85 @@
 //! Following a linkage along a straight line of commands, on the assembly it started in.
 
+use super::order::Outward;
 use super::predict::Predictor;
-use super::solve::correct;
-use super::{Missed, PoseError, Solved, limit, motion};
-use crate::linkage::{Command, Linkage};
+use super::solve::{Shrinking, correct};
+use super::{Missed, PoseError, Solved, limit};
+use crate::linkage::{Command, Drive, Linkage};
 
 /// Longest step that is taken without a pose in between (mm of travel or rack).
 const LONGEST_STEP_MM: f64 = 10.0;
 /// A step that fails at this length (mm) has met the end of the linkage or a place where it is nearly free.
 const SHORTEST_STEP_MM: f64 = 1e-3;
-/// The first correction may be this share of the step: a prediction that is farther off is no guide.
+/// The first correction may be this share of the carrier's step: a prediction that is farther off is no guide.
 const TRUSTED_SHARE: f64 = 0.1;
 /// Commands beyond this (mm) are refused: no wheel travels that far.
 pub(crate) const MOST_MM: f64 = 2_000.0;
 
-/// A walk along `start + place * direction`, place in mm.
+/// A walk along one drive, the other ones at rest; places are mm of that drive from the start.
 pub(crate) struct Track<'a> {
     linkage: &'a Linkage,
-    origin: Command,
-    direction: Command,
+    start: Command,
+    drive: Drive,
     place: f64,
-    solved: Solved,
     predictor: Predictor,
+    /// What the predictor knew first, for the way back.
+    first_poses: Predictor,
+    /// How far the carrier moves per mm of the command where the walk stands: much, close to the limit of reach.
+    pace: f64,
     /// What is moved, for messages.
     moved: &'static str,
 }
 
 impl<'a> Track<'a> {
     /// Starts where a pose is known.
-    pub(crate) fn new(
-        linkage: &'a Linkage,
-        start: &Solved,
-        direction: Command,
-        moved: &'static str,
-    ) -> Result<Self, PoseError> {
-        let not_converged = PoseError::NotConverged {
-            asked: moved,
-            asked_mm: start.command[0],
-            good_mm: start.command[0],
-        };
-        let twist = motion::Motion::new(linkage, start)
-            .ok_or(not_converged)?
-            .twist(&direction);
-        let solved = Solved { twist, ..*start };
+    #[inline]
+    pub(crate) fn new(linkage: &'a Linkage, start: &Solved, drive: Drive, moved: &'static str) -> Self {
         let mut predictor = Predictor::new();
-        predictor.remember(0.0, &solved);
-        Ok(Self {
+        predictor.remember(0.0, &start.pose, start.twist(drive));
+        Self {
             linkage,
-            origin: start.command,
-            direction,
+            start: start.command,
+            drive,
             place: 0.0,
-            solved,
+            pace: start.twist(drive).size(),
+            first_poses: predictor.clone(),
             predictor,
             moved,
-        })
-    }
-
-    /// The pose as measured, as a start.
-    pub(crate) fn as_measured() -> Solved {
-        Solved {
-            command: [0.0; 3],
-            pose: super::Pose::as_measured(),
-            forces: [0.0; 2],
-            twist: super::Twist::zero(),
         }
     }
 
-    /// The pose `place` mm along the line.
+    /// Visits every place, outward from the start, first the ones at or above zero; says which place it is.
+    ///
+    /// Nothing is stored but, where the places are not in rising order, the order of the visits.
+    ///
+    /// * `position`: holds the pose at the start, and the pose of each place when it is visited
     #[inline]
-    pub(crate) fn advance_to(&mut self, place: f64) -> Result<Solved, PoseError> {
+    pub(crate) fn follow<P: AsMut<Solved>>(
+        mut self,
+        places: &[f64],
+        mut position: P,
+        mut visit: impl FnMut(usize, &P),
+    ) -> Result<(), PoseError> {
+        let start = *position.as_mut();
+        let order = Outward::of(places);
+        for index in order.up() {
+            self.advance_to(places[index], position.as_mut())?;
+            visit(index, &position);
+        }
+        self.predictor = self.first_poses.turned_round();
+        self.place = 0.0;
+        self.pace = start.twist(self.drive).size();
+        *position.as_mut() = start;
+        for index in order.down() {
+            self.advance_to(places[index], position.as_mut())?;
+            visit(index, &position);
+        }
+        Ok(())
+    }
+
+    /// Moves `solved`, the pose where the walk stands, to `place` mm from the start.
+    #[inline]
+    pub(crate) fn advance_to(&mut self, place: f64, solved: &mut Solved) -> Result<(), PoseError> {
         if place.is_nan() || place.abs() > MOST_MM {
             return Err(PoseError::NotANumber {
                 asked: self.moved,
@@ -76,7 +87,19 @@ impl<'a> Track<'a> {
                 most_mm: MOST_MM,
             });
         }
+        // The usual step of a sweep; the rest would burden it.
+        let near = (place - self.place).abs() <= LONGEST_STEP_MM;
+        if place == self.place || near && self.attempt(place, solved).is_ok() {
+            return Ok(());
+        }
+        self.approach(place, solved)
+    }
+
+    /// Goes to a place in as many steps as it takes.
+    #[inline(never)]
+    fn approach(&mut self, place: f64, solved: &mut Solved) -> Result<(), PoseError> {
         let mut longest = LONGEST_STEP_MM;
+        let mut factorisations = 0;
         let mut limit_checked = false;
         while self.place != place {
             let rest = place - self.place;
@@ -86,17 +109,16 @@ impl<'a> Track<'a> {
             } else {
                 self.place + longest.copysign(rest)
             };
-            match self.attempt(next) {
-                Ok(solved) => {
-                    self.place = next;
-                    self.solved = solved;
-                    self.predictor.remember(next, &solved);
+            match self.attempt(next, solved) {
+                Ok(()) => {
+                    factorisations += solved.factorisations;
+                    solved.factorisations = factorisations;
                     longest = (2.0 * longest).min(LONGEST_STEP_MM);
                 }
                 Err(Missed) => {
                     longest = 0.5 * rest.abs().min(longest);
                     if longest < SHORTEST_STEP_MM && !limit_checked {
-                        self.within_reach(place)?;
+                        self.within_reach(place, solved)?;
                         limit_checked = true;
                     }
                     // Below a billionth of a millimetre a step no longer changes the pose.
@@ -106,32 +128,36 @@ impl<'a> Track<'a> {
                 }
             }
         }
-        Ok(self.solved)
+        Ok(())
     }
 
-    #[inline]
-    fn attempt(&mut self, next: f64) -> Result<Solved, Missed> {
+    /// One step; nothing but the twists has changed when it misses.
+    #[inline(always)]
+    fn attempt(&mut self, next: f64, solved: &mut Solved) -> Result<(), Missed> {
         let step = next - self.place;
-        let predicted = self.predictor.predict(&self.solved.pose, step);
-        let mut command = self.origin;
-        for (value, rate) in command.iter_mut().zip(self.direction) {
-            *value += next * rate;
+        let predicted = self.predictor.predict(step);
+        let mut command = self.start;
+        command[self.drive as usize] += next;
+        let bound = Shrinking::new(
+            TRUSTED_SHARE * step.abs() * self.pace,
+            self.pace,
+            self.linkage.size,
+        );
+        correct(self.linkage, predicted, command, self.drive, bound, solved)?;
+        self.place = next;
+        self.pace = solved.twist(self.drive).size();
+        self.predictor
+            .remember(next, &solved.pose, solved.twist(self.drive));
+        if !self.first_poses.is_full() {
+            self.first_poses = self.predictor.clone();
         }
-        let allowed = TRUSTED_SHARE * step.abs();
-        correct(
-            self.linkage,
-            predicted,
-            self.solved.forces,
-            command,
-            &self.direction,
-            allowed,
-        )
+        Ok(())
     }
 
     /// Where the linkage ends along the line, if it ends before `place`.
-    fn within_reach(&self, place: f64) -> Result<(), PoseError> {
-        let Some(limit) = limit::limit_along(self.linkage, &self.solved, &self.direction, place - self.place)
-        else {
+    fn within_reach(&self, place: f64, solved: &Solved) -> Result<(), PoseError> {
+        let direction = self.drive.direction();
+        let Some(limit) = limit::limit_along(self.linkage, solved, &direction, place - self.place) else {
             return Ok(());
         };
         let limit = self.place + limit;
@@ -157,10 +183,6 @@ impl<'a> Track<'a> {
 
     /// The command value that a person asked for, at a place along the line.
     fn asked(&self, place: f64) -> f64 {
-        self.origin
-            .iter()
-            .zip(self.direction)
-            .find(|(_, rate)| *rate != 0.0)
-            .map_or(place, |(start, rate)| start + place * rate)
+        self.start[self.drive as usize] + place
     }
 }

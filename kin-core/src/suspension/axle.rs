@@ -2,7 +2,7 @@
 
 use super::Mounted;
 use crate::Error;
-use crate::linkage::{Command, Linkage};
+use crate::linkage::{Command, Drive, Linkage};
 use crate::numeric::real::{Moving, Real, moving, value};
 use crate::pickups::{AxleSides, LiveAxle, Point, Spring};
 use crate::pose::{
@@ -14,9 +14,9 @@ use num_dual::Dual64;
 use std::sync::OnceLock;
 
 /// Both wheels up together.
-pub(crate) const HEAVE: Command = [1.0, 0.0, 0.0];
+pub(crate) const HEAVE: Command = Drive::Heave.direction();
 /// Left wheel up, right wheel down.
-pub(crate) const ROLL: Command = [0.0, 1.0, 0.0];
+pub(crate) const ROLL: Command = Drive::HalfDifference.direction();
 
 /// Travel of both wheel centres from the pickups as measured (mm), bump positive.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -156,7 +156,7 @@ impl Axle {
     pub fn reach(&self) -> Reach {
         *self
             .reach
-            .get_or_init(|| reach(&self.linkage, &Track::as_measured(), &HEAVE))
+            .get_or_init(|| reach(&self.linkage, &self.linkage.as_measured, &HEAVE))
     }
 
     /// The position at one travel of each wheel.
@@ -164,31 +164,54 @@ impl Axle {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: AxleTravel) -> Result<AxlePosition<'_>, PoseError> {
-        let start = Track::new(
+        let mut position = self.heaved(travel.heave())?;
+        let mut roll = self.rolled_from(&position.solved);
+        roll.advance_to(travel.half_difference(), &mut position.solved)?;
+        Ok(position)
+    }
+
+    /// A walk in heave from the pose as measured.
+    pub(super) fn in_heave(&self) -> Track<'_> {
+        Track::new(
             &self.linkage,
-            &Track::as_measured(),
-            HEAVE,
+            &self.linkage.as_measured,
+            Drive::Heave,
             "travel of both wheels",
-        )?
-        .advance_to(travel.heave())?;
-        self.rolled_from(&start)?
-            .advance_to(travel.half_difference())
-            .map(|solved| self.position(solved))
+        )
+    }
+
+    /// The position with both wheels at one travel.
+    pub(super) fn heaved(&self, heave: f64) -> Result<AxlePosition<'_>, PoseError> {
+        let mut position = self.as_measured();
+        self.in_heave().advance_to(heave, &mut position.solved)?;
+        Ok(position)
     }
 
     /// A walk in roll from a pose in heave.
-    pub(crate) fn rolled_from(&self, start: &Solved) -> Result<Track<'_>, PoseError> {
+    pub(super) fn rolled_from(&self, start: &Solved) -> Track<'_> {
         Track::new(
             &self.linkage,
             start,
-            ROLL,
+            Drive::HalfDifference,
             "half the difference of the wheel travels",
         )
     }
 
-    #[inline]
-    pub(crate) fn position(&self, solved: Solved) -> AxlePosition<'_> {
-        AxlePosition { axle: self, solved }
+    /// Centre of the left (`side` = 1) or the right (-1) wheel as measured.
+    fn wheel_as_measured(&self, side: f64) -> Point {
+        let wheels = &self.pickups.wheels;
+        match wheels.right {
+            Some(right) if side < 0.0 => right,
+            _ => wheels.left,
+        }
+    }
+
+    /// The position in which the pickups were measured.
+    pub(super) fn as_measured(&self) -> AxlePosition<'_> {
+        AxlePosition {
+            axle: self,
+            solved: self.linkage.as_measured,
+        }
     }
 
     /// Roll angle to half difference of wheel travel (mm): what the line through both wheel centres gives.
@@ -207,6 +230,12 @@ impl Axle {
 pub struct AxlePosition<'a> {
     pub(crate) axle: &'a Axle,
     pub(crate) solved: Solved,
+}
+
+impl AsMut<Solved> for AxlePosition<'_> {
+    fn as_mut(&mut self) -> &mut Solved {
+        &mut self.solved
+    }
 }
 
 impl<'a> AxlePosition<'a> {
@@ -228,6 +257,12 @@ impl<'a> AxlePosition<'a> {
         &self.solved.pose
     }
 
+    /// How often the constraints were factored to come here from the position before: what the solver did.
+    #[must_use]
+    pub fn factorisations(&self) -> u32 {
+        self.solved.factorisations
+    }
+
     /// How much each link is longer than it was measured (mm), by name: roll bind.
     ///
     /// Only an axle that is held by more links than it needs stretches them; otherwise this is round-off.
@@ -238,16 +273,25 @@ impl<'a> AxlePosition<'a> {
             .collect()
     }
 
-    /// The axle in motion in heave and in roll; none at the very limit of reach, where rates are infinite.
-    pub(crate) fn state(&self) -> Option<AxleState<'a, f64>> {
-        let linkage = &self.axle.linkage;
-        let motion = Motion::new(linkage, &self.solved)?;
-        let rates = |direction| first_rates(&linkage.origin, &self.solved.pose, &motion.twist(direction));
-        Some(AxleState {
+    /// The axle in motion in heave and in roll, with first rates found at this very pose.
+    pub(crate) fn state(&self) -> AxleState<'a, f64> {
+        self.moving(&self.solved.with_exact_twists(&self.axle.linkage))
+    }
+
+    /// The same with the rates that came with the solution: as good to 1e-11 of themselves, and free.
+    #[inline]
+    pub(crate) fn state_as_solved(&self) -> AxleState<'a, f64> {
+        self.moving(&self.solved)
+    }
+
+    #[inline]
+    fn moving(&self, solved: &Solved) -> AxleState<'a, f64> {
+        let rates = |drive| first_rates(&self.axle.linkage.origin, &solved.pose, solved.twist(drive));
+        AxleState {
             axle: self.axle,
-            heave: rates(&HEAVE),
-            roll: rates(&ROLL),
-        })
+            heave: rates(Drive::Heave),
+            roll: rates(Drive::HalfDifference),
+        }
     }
 
     /// The same, with all rates along a second motion as well.
@@ -266,12 +310,9 @@ impl<'a> AxlePosition<'a> {
         })
     }
 
-    /// The axle with its rates in heave; the rates are zero at the very limit of reach.
+    /// The axle with its rates in heave.
     pub(crate) fn in_heave(&self) -> CarrierMotion<f64> {
-        let linkage = &self.axle.linkage;
-        let twist =
-            Motion::new(linkage, &self.solved).map_or_else(Twist::zero, |motion| motion.twist(&HEAVE));
-        first_rates(&linkage.origin, &self.solved.pose, &twist)
+        self.state().heave
     }
 
     /// The axle where it stands, without rates.
@@ -282,7 +323,7 @@ impl<'a> AxlePosition<'a> {
     /// A point of the axle, given where it was as measured (mm).
     #[must_use]
     pub fn carried(&self, as_measured: &Point) -> Point {
-        value(&self.standing().point(&(as_measured - self.axle.linkage.origin)))
+        value(&self.standing().carried(as_measured))
     }
 
     /// Centres of the left and the right wheel (mm).
@@ -290,8 +331,8 @@ impl<'a> AxlePosition<'a> {
     pub fn wheel_centres(&self) -> (Point, Point) {
         let standing = self.standing();
         (
-            value(&standing.point(&self.axle.half_axle)),
-            value(&standing.point(&-self.axle.half_axle)),
+            value(&standing.carried(&self.axle.wheel_as_measured(1.0))),
+            value(&standing.carried(&self.axle.wheel_as_measured(-1.0))),
         )
     }
 
@@ -332,7 +373,7 @@ impl<'a> AxlePosition<'a> {
     pub fn links(&self) -> IndexMap<String, (Point, Point)> {
         let standing = self.standing();
         let rods = self.axle.linkage.rods.iter();
-        rods.map(|rod| (rod.name.clone(), (rod.body, value(&standing.point(&rod.carrier)))))
+        rods.map(|rod| (rod.name.clone(), (rod.body, value(&standing.carried(&rod.joint)))))
             .collect()
     }
 }
@@ -351,7 +392,7 @@ impl<T: Real> AxleState<'_, T> {
     /// Contact point of the left (`side` = 1) or the right (-1) wheel in one of the motions.
     pub(crate) fn contact(&self, carrier: &CarrierMotion<T>, side: f64) -> Vector3<Moving<T>> {
         let spin = carrier.direction(&Vector3::new(0.0, side, 0.0));
-        let centre = carrier.point(&(self.axle.half_axle * side));
+        let centre = carrier.carried(&self.axle.wheel_as_measured(side));
         crate::curves::contact_point(&centre, &spin, self.axle.pickups.wheels.tyre_radius)
     }
 
@@ -363,6 +404,6 @@ impl<T: Real> AxleState<'_, T> {
 
     /// Rotation since the pickups were measured.
     pub(crate) fn rotation(&self) -> Matrix3<T> {
-        Matrix3::identity() + self.heave.turn.map(|entry| entry.re)
+        self.heave.rotation().map(|entry| entry.re)
     }
 }

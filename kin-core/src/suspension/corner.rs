@@ -3,7 +3,7 @@
 use super::Mounted;
 use crate::Error;
 use crate::curves;
-use crate::linkage::{Command, Linkage};
+use crate::linkage::{Command, Drive, Linkage};
 use crate::numeric::real::{Moving, Real, value};
 use crate::pickups::{DoubleWishbone, Point, Side, Spring, mirrored};
 use crate::pose::{
@@ -14,9 +14,9 @@ use num_dual::Dual64;
 use std::sync::OnceLock;
 
 /// Travel of the wheel centre as a direction of the command.
-pub(crate) const TRAVEL: Command = [1.0, 0.0, 0.0];
+pub(crate) const TRAVEL: Command = Drive::Heave.direction();
 /// Displacement of the rack as a direction of the command.
-pub(crate) const RACK: Command = [0.0, 0.0, 1.0];
+pub(crate) const RACK: Command = Drive::Rack.direction();
 
 /// The motion along which a rate is taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,7 +40,6 @@ pub struct Corner {
     pub(crate) spring: Option<Mounted>,
     pub(crate) straps: Vec<Mounted>,
     pub(crate) half_track: f64,
-    arms: [Vector3<f64>; 3],
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
 }
@@ -62,9 +61,8 @@ impl Corner {
         let (camber, toe) = (pickups.wheel.camber.to_radians(), pickups.wheel.toe.to_radians());
         let spin_axis = Vector3::new(camber.cos() * toe.sin(), camber.cos() * toe.cos(), -camber.sin());
         let arms = (&pickups.upper_arm, &pickups.lower_arm);
-        let mount = |upper: &Point, lower: &Point, rides_on: &str| {
-            Mounted::on_corner(&linkage, arms, upper, lower, rides_on)
-        };
+        let mount =
+            |upper: &Point, lower: &Point, rides_on: &str| Mounted::on_corner(arms, upper, lower, rides_on);
         let damper = pickups
             .any_damper()
             .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on));
@@ -82,13 +80,7 @@ impl Corner {
         let straps = straps
             .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on))
             .collect();
-        let origin = linkage.origin;
-        let points = [
-            pickups.upper_arm.ball_joint,
-            pickups.lower_arm.ball_joint,
-            pickups.tie_rod.outer,
-        ];
-        let contact = curves::contact_point(&origin, &spin_axis, pickups.wheel.tyre_radius);
+        let contact = curves::contact_point(&linkage.origin, &spin_axis, pickups.wheel.tyre_radius);
         Ok(Self {
             side,
             spin_axis,
@@ -96,7 +88,6 @@ impl Corner {
             spring,
             straps,
             half_track: contact.y,
-            arms: points.map(|point| point - origin),
             reach: OnceLock::new(),
             linkage,
             pickups,
@@ -121,7 +112,7 @@ impl Corner {
     pub fn reach(&self) -> Reach {
         *self
             .reach
-            .get_or_init(|| reach(&self.linkage, &Track::as_measured(), &TRAVEL))
+            .get_or_init(|| reach(&self.linkage, &self.linkage.as_measured, &TRAVEL))
     }
 
     /// The position at one travel and rack displacement (mm).
@@ -129,26 +120,29 @@ impl Corner {
     /// # Errors
     /// [`PoseError`] when the position is out of reach.
     pub fn at(&self, travel: f64, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
-        let start = self.with_rack(rack)?;
-        let solved = Track::new(&self.linkage, &start, TRAVEL, "wheel travel")?.advance_to(travel)?;
-        Ok(self.position(solved))
+        let mut position = self.steered(rack)?;
+        self.in_travel(&position)
+            .advance_to(travel, &mut position.solved)?;
+        Ok(position)
     }
 
-    /// The pose at travel 0 with the rack displaced.
-    pub(crate) fn with_rack(&self, rack: f64) -> Result<Solved, PoseError> {
-        // A right corner is solved mirrored, where the rack moves the other way.
-        let rack = if self.side == Side::Left { rack } else { -rack };
-        let start = Track::as_measured();
-        if rack == 0.0 {
-            return Ok(start);
+    /// The position at travel 0 with the rack displaced.
+    pub(super) fn steered(&self, rack: f64) -> Result<CornerPosition<'_>, PoseError> {
+        let mut solved = self.linkage.as_measured;
+        if rack != 0.0 {
+            // A right corner is solved mirrored, where the rack moves the other way.
+            let rack = if self.side == Side::Left { rack } else { -rack };
+            let moved = "rack displacement";
+            solved = solved.along(&self.linkage, Drive::Rack, moved)?;
+            Track::new(&self.linkage, &solved, Drive::Rack, moved).advance_to(rack, &mut solved)?;
+            solved = solved.along(&self.linkage, Drive::Heave, "wheel travel")?;
         }
-        Track::new(&self.linkage, &start, RACK, "rack displacement")?.advance_to(rack)
+        Ok(CornerPosition { corner: self, solved })
     }
 
-    /// Wraps a solved pose whose twist is along travel.
-    #[inline]
-    pub(crate) fn position(&self, solved: Solved) -> CornerPosition<'_> {
-        CornerPosition { corner: self, solved }
+    /// A walk in travel from a position at travel 0.
+    pub(super) fn in_travel(&self, start: &CornerPosition<'_>) -> Track<'_> {
+        Track::new(&self.linkage, &start.solved, Drive::Heave, "wheel travel")
     }
 }
 
@@ -157,6 +151,12 @@ impl Corner {
 pub struct CornerPosition<'a> {
     pub(crate) corner: &'a Corner,
     pub(crate) solved: Solved,
+}
+
+impl AsMut<Solved> for CornerPosition<'_> {
+    fn as_mut(&mut self) -> &mut Solved {
+        &mut self.solved
+    }
 }
 
 impl<'a> CornerPosition<'a> {
@@ -188,6 +188,12 @@ impl<'a> CornerPosition<'a> {
         &self.solved.pose
     }
 
+    /// How often the constraints were factored to come here from the position before: what the solver did.
+    #[must_use]
+    pub fn factorisations(&self) -> u32 {
+        self.solved.factorisations
+    }
+
     /// The largest error of a rod's length here (mm): what the solver left over.
     #[must_use]
     pub fn rod_residual(&self) -> f64 {
@@ -199,13 +205,23 @@ impl<'a> CornerPosition<'a> {
         stretch.fold(0.0, f64::max)
     }
 
-    /// The corner in motion along travel, with first rates.
-    #[inline]
+    /// The corner in motion along travel, with first rates found at this very pose.
     pub(crate) fn state(&self) -> CornerState<'a, f64> {
-        let carrier = first_rates(&self.corner.linkage.origin, &self.solved.pose, &self.solved.twist);
+        self.moving(&self.solved.with_exact_twists(&self.corner.linkage))
+    }
+
+    /// The same with the rates that came with the solution: as good to 1e-11 of themselves, and free.
+    #[inline]
+    pub(crate) fn state_as_solved(&self) -> CornerState<'a, f64> {
+        self.moving(&self.solved)
+    }
+
+    #[inline]
+    fn moving(&self, solved: &Solved) -> CornerState<'a, f64> {
+        let twist = solved.twist(Drive::Heave);
         CornerState {
             corner: self.corner,
-            carrier,
+            carrier: first_rates(&self.corner.linkage.origin, &solved.pose, twist),
         }
     }
 
@@ -227,7 +243,8 @@ impl<'a> CornerPosition<'a> {
         })
     }
 
-    fn on_side(&self, point: Vector3<f64>) -> Point {
+    #[inline]
+    pub(crate) fn on_side(&self, point: Vector3<f64>) -> Point {
         if self.corner.side == Side::Left {
             point
         } else {
@@ -306,22 +323,22 @@ pub(crate) struct CornerState<'a, T: Real> {
 impl<T: Real> CornerState<'_, T> {
     #[inline]
     pub(crate) fn upper_ball_joint(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&self.corner.arms[0])
+        self.carrier.carried(&self.corner.pickups.upper_arm.ball_joint)
     }
 
     #[inline]
     pub(crate) fn lower_ball_joint(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&self.corner.arms[1])
+        self.carrier.carried(&self.corner.pickups.lower_arm.ball_joint)
     }
 
     #[inline]
     pub(crate) fn tie_rod_outer(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&self.corner.arms[2])
+        self.carrier.carried(&self.corner.pickups.tie_rod.outer)
     }
 
     #[inline]
     pub(crate) fn wheel_centre(&self) -> Vector3<Moving<T>> {
-        self.carrier.point(&Vector3::zeros())
+        self.carrier.carried(&self.corner.pickups.wheel.centre)
     }
 
     #[inline]

@@ -1,9 +1,7 @@
 //! Sweeps of a corner along travel and rack.
 
-use super::corner::TRAVEL;
-use super::order::outward;
 use super::{Corner, CornerPosition};
-use crate::pose::{PoseError, Solved, Track};
+use crate::pose::PoseError;
 
 impl Corner {
     /// Positions at each of the given travels (mm), in the order given, with the rack displaced by `rack` (mm).
@@ -11,29 +9,41 @@ impl Corner {
     /// # Errors
     /// [`PoseError`] when one of them is out of reach.
     pub fn sweep_travel(&self, travels: &[f64], rack: f64) -> Result<Vec<CornerPosition<'_>>, PoseError> {
-        let mut positions = Vec::with_capacity(travels.len());
-        let start = self.with_rack(rack)?;
-        self.follow(&start, travels, &mut positions)?;
+        let start = self.steered(rack)?;
+        let mut positions = vec![start; travels.len()];
+        self.in_travel(&start)
+            .follow(travels, start, |index, position| positions[index] = *position)?;
         Ok(positions)
     }
 
-    /// Fills `positions` with one position for each travel; allocates only what the caller's vector lacks.
-    fn follow<'a>(
+    /// Visits the position at each of the given travels (mm) without storing any: outward from travel 0, first in
+    /// bump and then in droop. With each position comes the place of its travel in `travels`.
+    ///
+    /// # Errors
+    /// [`PoseError`] when one of them is out of reach; positions before it have been visited.
+    ///
+    /// ```
+    /// use kin_core::{samples, Corner};
+    ///
+    /// # fn main() -> Result<(), kin_core::Error> {
+    /// let corner = Corner::new(&samples::wagon_front())?;
+    /// let travels = [-40.0, -20.0, 0.0, 20.0, 40.0];
+    /// let mut lengths = [f64::NAN; 5];
+    /// corner.follow_travel(&travels, 0.0, |index, position| {
+    ///     lengths[index] = position.readings().damper_length.map_or(f64::NAN, |length| length.value);
+    /// })?;
+    /// assert!(lengths.windows(2).all(|pair| pair[0] > pair[1]));
+    /// # Ok(())
+    /// # }
+    /// ```
+    pub fn follow_travel<'a>(
         &'a self,
-        start: &Solved,
         travels: &[f64],
-        positions: &mut Vec<CornerPosition<'a>>,
+        rack: f64,
+        visit: impl FnMut(usize, &CornerPosition<'a>),
     ) -> Result<(), PoseError> {
-        positions.clear();
-        positions.resize(travels.len(), self.position(*start));
-        let (up, down) = outward(travels);
-        for indices in [up, down] {
-            let mut track = Track::new(&self.linkage, start, TRAVEL, "wheel travel")?;
-            for index in indices {
-                positions[index] = self.position(track.advance_to(travels[index])?);
-            }
-        }
-        Ok(())
+        let start = self.steered(rack)?;
+        self.in_travel(&start).follow(travels, start, visit)
     }
 
     /// Positions at each of the given rack displacements (mm), in the order given, at one travel (mm).

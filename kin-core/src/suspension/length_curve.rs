@@ -15,6 +15,8 @@ const LOOK_MM: f64 = 2.0;
 const FARTHEST_MM: f64 = 400.0;
 /// How close to the limit of reach a search goes (mm): rates are infinite at the limit itself.
 const SHORT_OF_LIMIT_MM: f64 = 1e-6;
+/// This far (mm) past the travel at which a strap goes slack it is taken for slack.
+const SLACK_MM: f64 = 1e-3;
 /// Roots are found to this travel (mm): a thousandth of what a person could set.
 const TRAVEL_TOLERANCE_MM: f64 = 1e-9;
 
@@ -167,6 +169,33 @@ impl<'a> LengthCurve<'a> {
             }
         }
         Ok(None)
+    }
+
+    /// The first travel from `from` towards `to` at which a strap of this length is pulled taut (mm); none if it never is.
+    ///
+    /// A strap that is taut already goes slack where its ends come nearer, and stops nothing until it is taut again.
+    pub(crate) fn first_travel_taut(
+        &self,
+        length: f64,
+        from: f64,
+        to: f64,
+    ) -> Result<Option<f64>, PoseError> {
+        let here = self.at(from)?;
+        if here.re < length {
+            return self.first_travel_at(length, from, to);
+        }
+        let heading = (to - from).signum();
+        if here.eps * heading > 0.0 {
+            return Ok(Some(from));
+        }
+        let Some(slack) = self.first_travel_at(length, from, to)? else {
+            return Ok(None);
+        };
+        let beyond = slack + heading * SLACK_MM;
+        if (to - beyond) * heading <= 0.0 {
+            return Ok(None);
+        }
+        self.first_travel_at(length, beyond, to)
     }
 
     fn root(&self, length: f64, first: (f64, f64), second: (f64, f64)) -> Result<f64, PoseError> {

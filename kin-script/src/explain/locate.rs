@@ -62,7 +62,13 @@ pub(super) fn place_of_key(call: &Place, key: &str) -> Option<Place> {
         (matching > 0 && (inside || before))
             .then_some(((inside, matching, written.piece.offset), written.piece))
     });
-    let (_, piece) = found.max_by_key(|(rank, _)| *rank)?;
+    let best = found.max_by_key(|(rank, _)| *rank);
+    let piece = match best {
+        Some(((true, ..), piece)) => piece,
+        other => {
+            named_directly(&all, call.offset, call_end, wanted.last()?).or(other.map(|(_, piece)| piece))?
+        }
+    };
     Some(Place {
         line: piece.line,
         column: piece.column,
@@ -70,6 +76,23 @@ pub(super) fn place_of_key(call: &Place, key: &str) -> Option<Place> {
         length: piece.text.len(),
         ..call.clone()
     })
+}
+
+/// A name read as a property right at the call (`position.name`), or given to it as a text (`column("name")`).
+fn named_directly<'a>(all: &[Piece<'a>], call: usize, call_end: usize, name: &str) -> Option<Piece<'a>> {
+    let start = all.iter().position(|piece| piece.offset == call)?;
+    let property = all.get(start + 1).filter(|next| {
+        matches!(all.get(start).map(|piece| piece.text), Some("." | "?.")) && next.text == name
+    });
+    let text = || {
+        let inside = all
+            .iter()
+            .filter(|piece| piece.offset > call && piece.offset < call_end);
+        inside
+            .filter(|piece| piece.kind == Kind::Text)
+            .find(|piece| piece.text.trim_matches('"') == name)
+    };
+    property.or_else(text).copied()
 }
 
 /// A key as it stands in the text, with the keys of the maps around it.

@@ -6,7 +6,7 @@ use crate::readings::Reading;
 use crate::sheet::plot::{Axis, Band, BandKind, Emphasis, Figure, Limit, LimitKind, Panel, Series};
 use crate::sweep::{Sweep, Variable};
 use crate::table::fixed;
-use crate::units::{Measure, Units};
+use crate::units::{LengthUnit, Measure, Units};
 use kin_core::Dimension;
 use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::Damper;
@@ -150,19 +150,24 @@ fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<NamedCurve>, ScriptError
         return Ok(vec![(String::new(), points.collect())]);
     }
     let units = run.model.units;
+    let variable = run.varied.first().copied().unwrap_or(Variable::Travel);
+    let decimals = if units.length == LengthUnit::Inch { 2 } else { 1 };
     let mut groups: Vec<NamedCurve> = Vec::new();
+    let mut before = None;
     for (outer, point) in run.variable_values(0).into_iter().zip(points) {
-        let variable = run.varied.first().copied().unwrap_or(Variable::Travel);
-        let label = format!(
-            "{} {} {}",
-            variable.key().replace('_', " "),
-            fixed(outer, 1),
-            units.symbol(variable.measure())
-        );
         match groups.last_mut() {
-            Some((name, points)) if *name == label => points.push(point),
-            _ => groups.push((label, vec![point])),
+            Some((_, points)) if before == Some(outer) => points.push(point),
+            _ => {
+                let label = format!(
+                    "{} {} {}",
+                    variable.key().replace('_', " "),
+                    fixed(outer, decimals).replace('-', "\u{2212}"),
+                    units.symbol(variable.measure())
+                );
+                groups.push((label, vec![point]));
+            }
         }
+        before = Some(outer);
     }
     Ok(groups)
 }
@@ -226,7 +231,7 @@ fn stroke_bands(run: &Sweep, reading: Reading, units: &Units) -> Vec<Band> {
     };
     let Some(damper) = damper else { return Vec::new() };
     let shown = |length: f64| units.from_core(length, Measure::LENGTH);
-    let text = |length: f64| units.length.text(length);
+    let text = |length: f64| units.length.given_text(length);
     let (extended, compressed) = (
         damper.extended_between_mounts(),
         damper.compressed_between_mounts(),

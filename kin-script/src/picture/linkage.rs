@@ -14,8 +14,8 @@ use serde::Deserialize;
 
 /// Width of a tyre as drawn, as a share of its radius: descriptions do not give it.
 const DRAWN_TYRE_WIDTH: f64 = 0.65;
-/// Outer diameter of a spring as drawn (mm): descriptions do not give it.
-const DRAWN_SPRING_MM: f64 = 80.0;
+/// Outer diameter of a spring as drawn, as a share of the tyre's radius: descriptions do not give it.
+const DRAWN_SPRING: f64 = 0.25;
 /// Share of a damper's extended length that its body takes, as drawn.
 const DRAWN_BODY: f64 = 0.5;
 
@@ -132,6 +132,7 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
     if main && view != DrawnView::Top {
         shapes.extend(skeleton.contacts.first().map(|contact| Shape::Ground(contact.z)));
     }
+    let radius = skeleton.wheels.first().map_or(0.0, |wheel| wheel.radius);
     for part in &skeleton.parts {
         let style = match part.kind {
             PartKind::Link => BarStyle::Link,
@@ -143,7 +144,7 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
                 body: DRAWN_BODY * (part.to - part.from).norm(),
             },
             PartKind::Spring => BarStyle::Spring {
-                diameter: DRAWN_SPRING_MM,
+                diameter: DRAWN_SPRING * radius,
                 coils: 9,
             },
         };

@@ -36,6 +36,7 @@ pub(super) struct WheelInSpace {
 #[derive(Debug, Clone)]
 pub(super) struct Skeleton {
     pub(super) parts: Vec<Part>,
+    /// Joints by name. Those on the right of an axle have none: the names on the left are enough to read.
     pub(super) joints: Vec<(String, Point)>,
     pub(super) wheels: Vec<WheelInSpace>,
     pub(super) contacts: Vec<Point>,
@@ -105,8 +106,10 @@ pub(super) fn of_axle(position: &AxlePosition<'_>) -> Skeleton {
             from: body,
             to: end,
         });
-        // The right side of a pair carries the same names; the left ones are enough to read.
-        if !name.ends_with("_right") {
+        if name.ends_with("_right") {
+            joints.push((String::new(), body));
+            joints.push((String::new(), end));
+        } else {
             let plain = name.strip_suffix("_left").unwrap_or(&name).replace('_', " ");
             joints.push((format!("{plain}, body"), body));
             joints.push((format!("{plain}, axle"), end));
@@ -145,14 +148,14 @@ fn mount(parts: &mut Vec<Part>, skeleton: &mut Skeleton, ends: Option<(Point, Po
         from: lower,
         to: upper,
     });
-    // Of a pair only the left damper is labelled.
-    if skeleton.dampers.is_empty() {
-        skeleton
-            .joints
-            .push((format!("{side}damper, upper mount"), upper));
-        skeleton
-            .joints
-            .push((format!("{side}damper, lower mount"), lower));
+    let named = skeleton.dampers.is_empty();
+    for (end, place) in [("upper", upper), ("lower", lower)] {
+        let name = if named {
+            format!("{side}damper, {end} mount")
+        } else {
+            String::new()
+        };
+        skeleton.joints.push((name, place));
     }
     skeleton.dampers.push((upper, lower));
 }

@@ -8,7 +8,7 @@ use crate::model::Suspension;
 use crate::stroke_sheet::stroke_sheet;
 use crate::units::{Measure, Units};
 use kin_core::checks::{
-    DamperStroke, Finding, Remedy, RemedyKind, StrokeQuestion, Verdict, check_axle_stroke,
+    DamperStroke, Finding, Remedy, RemedyKind, Stopper, StrokeQuestion, Verdict, check_axle_stroke,
     check_corner_stroke, worst,
 };
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
@@ -27,6 +27,12 @@ pub(super) const KEYS: &[&str] = &[
     "droop_to_top_out",
     "length_at_ride",
     "stroke_used_at_ride",
+    "motion_ratio_at_ride",
+    "first_in_bump",
+    "first_in_droop",
+    "mock_up_at_ride",
+    "mock_up_at_stop_contact",
+    "mock_up_at_full_droop",
     "remedies",
     "change",
     "window_from",
@@ -82,8 +88,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             tight); what is absent is taken from the model's `wanted`.\n\n\
             `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\" or \"fails\"), `bump_to_stop`, \
             `bump_to_metal`, `droop_to_top_out`, `length_at_ride`, `stroke_used_at_ride`, `findings` (a list of maps with \
-            `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`), and `dampers`, the same for each \
-            damper of an axle.",
+            `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`), `first_in_bump` and `first_in_droop` \
+            (what stops the wheel: `by`, and `at` which travel), and `dampers`, the same for each damper of an axle.",
     }
     .register(engine, counted(session));
     let count = counted(session);
@@ -169,6 +175,8 @@ impl Stroke {
             ("stroke_used_at_ride", budget.stroke_used_at_ride.into()),
             ("motion_ratio_at_ride", budget.motion_ratio_at_ride.into()),
             ("mock_up_at_ride", self.length(damper.mock_up.at_ride)),
+            ("first_in_bump", self.stopper(&damper.first_in_bump)),
+            ("first_in_droop", self.stopper(&damper.first_in_droop)),
             (
                 "mock_up_at_stop_contact",
                 self.length(damper.mock_up.at_stop_contact),
@@ -178,6 +186,17 @@ impl Stroke {
         .into_iter()
         .map(|(key, value): (&str, Dynamic)| (key.into(), value))
         .collect()
+    }
+
+    /// What stops the wheel, and after how much travel from ride height.
+    fn stopper(&self, (stopper, travel): &(Stopper, Option<f64>)) -> Dynamic {
+        let map: Map = [
+            ("by".into(), stopper.to_string().into()),
+            ("at".into(), self.maybe(*travel)),
+        ]
+        .into_iter()
+        .collect();
+        map.into()
     }
 
     fn finding(&self, finding: &Finding) -> Map {
@@ -271,7 +290,7 @@ impl ScriptStroke {
         };
         let mut map = stroke.damper(only);
         map.remove(name).ok_or_else(|| {
-            let error = ScriptError::new(format!("a stroke check has no `{name}`"));
+            let error = ScriptError::new(format!("a stroke check has no `{name}`")).with_key(name);
             match crate::explain::suggest(name, map.keys().map(|key| key.as_str())) {
                 Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")).into(),
                 None => error.into(),

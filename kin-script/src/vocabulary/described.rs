@@ -120,7 +120,8 @@ impl ScriptModel {
         if let Some(value) = self.map.get(key) {
             return Ok(value.clone());
         }
-        let error = ScriptError::new(format!("the model {:?} has no `{key}`", self.model.title));
+        let error =
+            ScriptError::new(format!("the model {:?} has no `{key}`", self.model.title)).with_key(key);
         let known = self
             .map
             .keys()

@@ -54,6 +54,23 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     });
 }
 
+/// Writes a picture; any other ending would promise what the file does not hold.
+fn write(session: &Session, file: &str, svg: &str) -> Answer<String> {
+    let ending = std::path::Path::new(file).extension();
+    if !ending.is_some_and(|ending| ending.eq_ignore_ascii_case("svg")) {
+        return Err(
+            ScriptError::new(format!("{file:?} is no name for a picture: pictures are SVG"))
+                .with_help("end the name in .svg; web browsers and drawing programs open it")
+                .into(),
+        );
+    }
+    Ok(session
+        .output_folder()
+        .write(file, svg.as_bytes())?
+        .display()
+        .to_string())
+}
+
 fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answer<String> {
     let runs: Vec<(String, Arc<Sweep>)> = if let Some(only) = sweeps.read_lock::<ScriptSweep>() {
         vec![(String::new(), Arc::clone(&only.0))]
@@ -72,13 +89,13 @@ fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answe
         Some(list) => texts(list, "the curves")?,
         None => texts(vec![names], "the curve")?,
     };
-    let title = match runs.as_slice() {
-        [(_, only)] => only.model.title.clone(),
-        several => several
-            .iter()
-            .map(|(name, _)| name.replace('_', " "))
-            .collect::<Vec<_>>()
-            .join(" and "),
+    let mut titles = runs.iter().map(|(_, run)| &run.model.title);
+    let title = match titles.next() {
+        Some(first) if titles.all(|title| title == first) => first.clone(),
+        _ => {
+            let names: Vec<String> = runs.iter().map(|(name, _)| name.replace('_', " ")).collect();
+            crate::explain::joined(&names, "and")
+        }
     };
     let shown: Vec<(String, &Sweep)> = runs
         .iter()
@@ -87,11 +104,7 @@ fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answe
     let svg = curves(&title, &shown, &names)?
         .svg()
         .map_err(|error| ScriptError::new(error.to_string()))?;
-    Ok(session
-        .output_folder()
-        .write(file, svg.as_bytes())?
-        .display()
-        .to_string())
+    write(session, file, &svg)
 }
 
 fn sweep_in(value: &Dynamic, name: &str) -> Result<Arc<Sweep>, ScriptError> {
@@ -126,11 +139,7 @@ fn draw(session: &Session, file: &str, model: &ScriptModel, how: Map) -> Answer<
     let svg = drawing
         .svg()
         .map_err(|error| ScriptError::new(error.to_string()))?;
-    Ok(session
-        .output_folder()
-        .write(file, svg.as_bytes())?
-        .display()
-        .to_string())
+    write(session, file, &svg)
 }
 
 /// Where the first stop acts in droop, and where the bump stop is touched, if the damper says so.

@@ -81,10 +81,18 @@ pub(super) fn register(engine: &mut Engine, _: &Session) {
     Word {
         name: "table",
         parameters: &["sweep: sweep", "names: list", "table"],
-        documentation: "A table of the named curves along a sweep; `print` shows it, `save` writes it as CSV, JSON or text.",
+        documentation: "A table of the named curves along a sweep; `print` shows it, `save` writes it as CSV, JSON or text.\n\n\
+            With a list of column names and a list of rows, each a list of numbers and texts, it is a table of one's own: \
+            `table([\"hole\", \"bump_mm\"], [[\"inner\", 52.7], [\"outer\", 61.0]])`.",
     }
     .register(engine, |sweep: &mut ScriptSweep, names: Array| -> Answer<ScriptTable> {
         Ok(ScriptTable(Arc::new(sweep.0.table(&texts(names, "the list of curves")?)?)))
+    });
+    engine.register_fn("table", |names: Array, rows: Array| -> Answer<ScriptTable> {
+        Ok(ScriptTable(Arc::new(super::rows::table(
+            texts(names, "the column names")?,
+            rows,
+        )?)))
     });
     for (name, documentation, pick) in [
         (

@@ -16,7 +16,7 @@ fn spring(name: &str, rate: f64, free_length: f64, solid_length: f64) -> ListedS
 /// Invented springs: good, too long, too short to stay seated and to reach the thread, binding, far too long.
 fn list() -> Vec<ListedSpring> {
     vec![
-        spring("soft and long", 70.0, 300.0, 130.0),
+        spring("soft and long", 70.0, 320.0, 130.0),
         spring("good", 96.32, 254.0, 114.0),
         spring("thick wire", 96.32, 254.0, 126.0),
         spring("stub", 220.0, 150.0, 80.0),

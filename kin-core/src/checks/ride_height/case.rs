@@ -196,14 +196,16 @@ impl<'a> Case<'a> {
         let stands = |at: Option<AxleTravel>, added: f64| {
             at.map(|travel| self.standing(wheel, travel, added)).transpose()
         };
+        let (lowest, highest) = wheel.part.spring_curve().searchable();
         let state_at = |(stopper, travel): &(Stopper, Option<f64>)| -> Result<_, Error> {
-            let state = match travel.and_then(|travel| wheel.part.spring_curve().within_reach(travel)) {
-                Some(travel) => {
+            // At the very limit of the linkage's reach there are no rates.
+            let travel = travel.map(|travel| travel.clamp(lowest, highest));
+            let state = travel
+                .map(|travel| {
                     let length = wheel.part.spring_curve().at(travel)?.re;
-                    Some(wheel.state(Some(travel - self.ride), length))
-                }
-                None => None,
-            };
+                    Ok::<_, Error>(wheel.state(Some(travel - self.ride), length))
+                })
+                .transpose()?;
             Ok((stopper.clone(), state))
         };
         let on_damper = |length: f64| wheel.part.is_coilover().then(|| wheel.state(None, length));

@@ -134,7 +134,12 @@ fn wanted(view: &View, projection: &Projection) -> Vec<Wanted> {
     let (mut markers, mut points, mut bars, mut ghosts) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for layer in &view.layers {
         let ghost = layer.pose != Pose::Main;
-        for shape in &layer.shapes {
+        // Both wheels of an axle stand in one pose: naming it at one of them is enough.
+        let named_wheel = layer
+            .shapes
+            .iter()
+            .rposition(|shape| matches!(shape, Shape::Wheel(_)));
+        for (place, shape) in layer.shapes.iter().enumerate() {
             match shape {
                 Shape::Joint(joint) => {
                     let target = if ghost { &mut ghosts } else { &mut points };
@@ -169,7 +174,7 @@ fn wanted(view: &View, projection: &Projection) -> Vec<Wanted> {
                         .take(1)
                         .for_each(|label| label.outside = outside);
                 }
-                Shape::Wheel(wheel) if ghost => {
+                Shape::Wheel(wheel) if ghost && named_wheel == Some(place) => {
                     let anchor = wheel_edge(wheel, projection, layer.pose);
                     want(&mut ghosts, anchor, 4.0, Some(&layer.name), true);
                 }

@@ -114,6 +114,15 @@ fn end_words(axis: &Axis, room: f64) -> (Fitted, Fitted) {
     (low, high)
 }
 
+/// Room along the axis that the words at both its ends need to be shown whole (CSS pixels).
+pub(super) fn end_words_room(axis: &Axis) -> f64 {
+    let words = [&axis.low_words, &axis.high_words].into_iter().flatten();
+    let widest = words
+        .map(|words| WORDS.width(&format!("← {}", clean(words))))
+        .fold(0.0, f64::max);
+    if widest > 0.0 { 2.0 * (widest + 8.0) } else { 0.0 }
+}
+
 /// Numbers, name and words of the shared axis, below the last panel.
 pub(super) fn draw_shared_axis(
     canvas: &mut Canvas<'_>,

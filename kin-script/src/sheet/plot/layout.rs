@@ -2,7 +2,7 @@
 
 use super::check::{panel_range, shared_range};
 use super::curve::visible_pieces;
-use super::frame::needs_row_of_its_own;
+use super::frame::{end_words_room, needs_row_of_its_own};
 use super::margin::{BESIDE, LABEL, Sample, entry_room};
 use super::model::{Axis, Figure, Panel};
 use super::ticks::{Ticks, power_text, ticks};
@@ -26,6 +26,8 @@ const TITLE_GAP: f64 = 4.0;
 pub(super) const NAME_ROW: f64 = 18.0;
 const FOOT: f64 = 56.0;
 const WORDS_COLUMN: f64 = 20.0;
+/// Height of a panel that the words along its axis may ask for, as a share of the figure's width.
+const TALLEST_FOR_WORDS: f64 = 0.29;
 /// Widest words beside a panel: pixels, and share of the picture.
 const WIDEST_LABEL: (f64, f64) = (190.0, 0.24);
 pub(super) const LABEL_LINES: usize = 3;
@@ -228,7 +230,14 @@ fn panel_height(figure: &Figure, beside: &[Beside]) -> f64 {
         .iter()
         .map(|label| entry_room(&fit_beside(&label.words, figure.width)))
         .sum();
-    (figure.width * share).clamp(110.0, 460.0).max(needed).round()
+    // Words at the ends of an axis are shown whole where that does not make a tower of the figure.
+    let words = figure.panels.iter().map(|panel| end_words_room(&panel.y));
+    let wanted = words.fold(0.0, f64::max).min(figure.width * TALLEST_FOR_WORDS);
+    (figure.width * share)
+        .clamp(110.0, 460.0)
+        .max(wanted)
+        .max(needed)
+        .round()
 }
 
 fn words_column(figure: &Figure) -> f64 {

@@ -1,0 +1,15 @@
+//! Laws that hold for every geometry, tried on random ones.
+//!
+//! The random numbers are the same in every run; `PROPTEST_RNG_SEED` and `PROPTEST_CASES` ask for others and for more.
+
+mod branch;
+mod difference;
+mod freedom;
+mod mirrored;
+mod moved;
+mod path;
+mod poor;
+pub(crate) mod random;
+mod rates;
+mod roll_bind;
+mod wheel_force;
