@@ -253,6 +253,9 @@ impl Check<'_> {
                 finding.remedies.clone_from(&remedies);
             }
         }
+        findings.extend(self.misplaced(&lengths, &budget));
+        findings.extend(self.stopped_early(&own_bump, self.asked.0, 1.0));
+        findings.extend(self.stopped_early(&own_droop, self.asked.1, -1.0));
         Ok(DamperStroke {
             damper: self.name.clone(),
             ride_travel: self.ride,
@@ -355,6 +358,83 @@ impl Check<'_> {
         findings.extend(self.linkage_finding(own_bump, bump, 1.0));
         findings.extend(self.linkage_finding(own_droop, droop, -1.0));
         findings
+    }
+
+    /// Can the damper be fitted between its mounts at all, and does bump compress it? Silent when so.
+    fn misplaced(&self, lengths: &DamperLengths, budget: &TravelBudget) -> Vec<Finding> {
+        let name = &self.name;
+        let fails = |subject: &str, dimension, value: f64, limit: f64, statement| Finding {
+            check: CHECK,
+            subject: format!("{name}: {subject}"),
+            verdict: Verdict::Fails,
+            dimension,
+            value,
+            limit,
+            margin: -(value - limit).abs(),
+            at_travel: Some(0.0),
+            statement,
+            remedies: Vec::new(),
+        };
+        let mut findings = Vec::new();
+        let here = budget.length_at_ride;
+        if here > lengths.extended || here < lengths.compressed {
+            let limit = here.clamp(lengths.compressed, lengths.extended);
+            let statement = Sentence::new(format!(
+                "The {name} cannot be fitted at ride height: its mounts are "
+            ))
+            .length(here)
+            .words(" apart there, and it reaches from ")
+            .length(lengths.compressed)
+            .words(" to ")
+            .length(lengths.extended)
+            .words(". Check the mounts' unit and signs.");
+            findings.push(fails(
+                "length at ride height",
+                Dimension::Length,
+                here,
+                limit,
+                statement,
+            ));
+        }
+        if budget.motion_ratio_at_ride <= 0.0 {
+            let statement = Sentence::new(format!(
+                "Bump lengthens the {name} instead of compressing it: motion ratio "
+            ))
+            .quantity(budget.motion_ratio_at_ride, Dimension::Ratio)
+            .words(" at ride height. Are the upper and the lower mount swapped?");
+            let ratio = budget.motion_ratio_at_ride;
+            findings.push(fails(
+                "which way it works",
+                Dimension::Ratio,
+                ratio,
+                0.0,
+                statement,
+            ));
+        }
+        findings
+    }
+
+    /// Does a stop that the user gave act before the wanted travel? Silent when not.
+    fn stopped_early(&self, stops: &[(Stopper, Option<f64>)], wanted: f64, sign: f64) -> Option<Finding> {
+        let (stopper, at) = stopper::first(given_stops(stops));
+        let found = at.filter(|travel| *travel < wanted - 1e-9)?;
+        let way = if sign > 0.0 { "bump" } else { "droop" };
+        Some(Finding {
+            check: CHECK,
+            subject: format!("wanted {way} and the stops"),
+            verdict: Verdict::Fails,
+            dimension: Dimension::Length,
+            value: found,
+            limit: wanted,
+            margin: found - wanted,
+            at_travel: Some(found * sign),
+            statement: Sentence::new(format!("In {way}, {stopper} acts at "))
+                .length(found)
+                .words(" from ride height, but ")
+                .length(wanted)
+                .words(" are wanted: no damper gives more. Move the stop, or want less."),
+            remedies: Vec::new(),
+        })
     }
 
     /// Is there as much travel as wanted before the damper reaches a length?

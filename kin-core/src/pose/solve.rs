@@ -136,7 +136,7 @@ impl Solved {
 pub(crate) struct Missed;
 
 /// Corrects a predicted pose until only round-off is left, and writes it to `solved`, which holds the pose before. When
-/// it misses, only the twists there have been spoilt.
+/// it misses, only the twists and the count there have been spoilt.
 ///
 /// `bound` limits the first correction: a larger one means that the prediction was no guide, and that another
 /// assembly might be found. Every later correction must be less than half of the one before.
@@ -156,21 +156,58 @@ pub(crate) fn correct(
     let mut pose = predicted;
     pose.displacement.z = command[0];
     let mut bound = bound;
-    for factorisations in 1..=MOST_ITERATIONS {
-        let response = linkage.respond(&pose, &command, drive, &mut solved.twists);
-        let response = response.ok_or(Missed)?;
-        if response.positive != linkage.positive {
-            return Err(Missed);
-        }
-        pose = pose.stepped(&response.step);
-        if bound.done(response.step.size())? {
-            solved.command = command;
-            solved.pose = pose;
-            solved.factorisations = factorisations;
-            return Ok(());
+    solved.factorisations = 1;
+    if !newton(
+        linkage,
+        &mut pose,
+        &command,
+        drive,
+        &mut bound,
+        &mut solved.twists,
+    )? {
+        solved.factorisations =
+            correct_further(linkage, &mut pose, &command, drive, bound, &mut solved.twists)?;
+    }
+    solved.command = command;
+    solved.pose = pose;
+    Ok(())
+}
+
+/// Corrects on where one correction was not enough; returns how many there were. Kept apart from the usual case, in
+/// which the compiler would otherwise prepare a loop.
+#[inline(never)]
+fn correct_further(
+    linkage: &Linkage,
+    pose: &mut Pose,
+    command: &Command,
+    drive: Drive,
+    mut bound: Shrinking,
+    twists: &mut [Twist; 2],
+) -> Result<u32, Missed> {
+    for factorisations in 2..=MOST_ITERATIONS {
+        if newton(linkage, pose, command, drive, &mut bound, twists)? {
+            return Ok(factorisations);
         }
     }
     Err(Missed)
+}
+
+/// One correction; whether it was the last one.
+#[inline(always)]
+fn newton(
+    linkage: &Linkage,
+    pose: &mut Pose,
+    command: &Command,
+    drive: Drive,
+    bound: &mut Shrinking,
+    twists: &mut [Twist; 2],
+) -> Result<bool, Missed> {
+    let response = linkage.respond(pose, command, drive, twists).ok_or(Missed)?;
+    if response.positive != linkage.positive {
+        return Err(Missed);
+    }
+    *pose = pose.stepped(&response.step);
+    bound.done(response.step.size())
 }
 
 /// The rule by which corrections must shrink.

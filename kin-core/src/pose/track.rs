@@ -24,8 +24,6 @@ pub(crate) struct Track<'a> {
     predictor: Predictor,
     /// What the predictor knew first, for the way back.
     first_poses: Predictor,
-    /// How far the carrier moves per mm of the command where the walk stands: much, close to the limit of reach.
-    pace: f64,
     /// What is moved, for messages.
     moved: &'static str,
 }
@@ -41,7 +39,6 @@ impl<'a> Track<'a> {
             start: start.command,
             drive,
             place: 0.0,
-            pace: start.twist(drive).size(),
             first_poses: predictor.clone(),
             predictor,
             moved,
@@ -68,7 +65,6 @@ impl<'a> Track<'a> {
         }
         self.predictor = self.first_poses.turned_round();
         self.place = 0.0;
-        self.pace = start.twist(self.drive).size();
         *position.as_mut() = start;
         for index in order.down() {
             self.advance_to(places[index], position.as_mut())?;
@@ -89,7 +85,7 @@ impl<'a> Track<'a> {
         }
         // The usual step of a sweep; the rest would burden it.
         let near = (place - self.place).abs() <= LONGEST_STEP_MM;
-        if place == self.place || near && self.attempt(place, solved).is_ok() {
+        if place == self.place || near && self.attempt(place, 1.0, solved).is_ok() {
             return Ok(());
         }
         self.approach(place, solved)
@@ -101,6 +97,8 @@ impl<'a> Track<'a> {
         let mut longest = LONGEST_STEP_MM;
         let mut factorisations = 0;
         let mut limit_checked = false;
+        // Close to the limit of reach the carrier moves much farther than the command.
+        let mut pace = solved.with_exact_twists(self.linkage).twist(self.drive).size();
         while self.place != place {
             let rest = place - self.place;
             let last = rest.abs() <= longest;
@@ -109,8 +107,9 @@ impl<'a> Track<'a> {
             } else {
                 self.place + longest.copysign(rest)
             };
-            match self.attempt(next, solved) {
+            match self.attempt(next, pace, solved) {
                 Ok(()) => {
+                    pace = solved.twist(self.drive).size();
                     factorisations += solved.factorisations;
                     solved.factorisations = factorisations;
                     longest = (2.0 * longest).min(LONGEST_STEP_MM);
@@ -133,19 +132,14 @@ impl<'a> Track<'a> {
 
     /// One step; nothing but the twists has changed when it misses.
     #[inline(always)]
-    fn attempt(&mut self, next: f64, solved: &mut Solved) -> Result<(), Missed> {
+    fn attempt(&mut self, next: f64, pace: f64, solved: &mut Solved) -> Result<(), Missed> {
         let step = next - self.place;
         let predicted = self.predictor.predict(step);
         let mut command = self.start;
         command[self.drive as usize] += next;
-        let bound = Shrinking::new(
-            TRUSTED_SHARE * step.abs() * self.pace,
-            self.pace,
-            self.linkage.size,
-        );
+        let bound = Shrinking::new(TRUSTED_SHARE * step.abs() * pace, pace, self.linkage.size);
         correct(self.linkage, predicted, command, self.drive, bound, solved)?;
         self.place = next;
-        self.pace = solved.twist(self.drive).size();
         self.predictor
             .remember(next, &solved.pose, solved.twist(self.drive));
         if !self.first_poses.is_full() {

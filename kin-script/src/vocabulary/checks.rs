@@ -7,6 +7,7 @@ use crate::host::{ScriptError, Session, Word};
 use crate::model::Suspension;
 use crate::stroke_sheet::stroke_sheet;
 use crate::units::{Measure, Units};
+use kin_core::Dimension;
 use kin_core::checks::{
     DamperStroke, Finding, Remedy, RemedyKind, Stopper, StrokeQuestion, Verdict, check_axle_stroke,
     check_corner_stroke, worst,
@@ -152,6 +153,14 @@ impl Stroke {
         self.units.from_core(millimetres, Measure::LENGTH).into()
     }
 
+    fn number(&self, value: f64, dimension: Dimension) -> Dynamic {
+        let measure = Measure {
+            dimension,
+            per_travel: false,
+        };
+        self.units.from_core(value, measure).into()
+    }
+
     fn maybe(&self, millimetres: Option<f64>) -> Dynamic {
         millimetres.map_or(Dynamic::UNIT, |length| self.length(length))
     }
@@ -208,9 +217,9 @@ impl Stroke {
         [
             ("subject", finding.subject.clone().into()),
             ("verdict", finding.verdict.word().into()),
-            ("value", self.length(finding.value)),
-            ("limit", self.length(finding.limit)),
-            ("margin", self.length(finding.margin)),
+            ("value", self.number(finding.value, finding.dimension)),
+            ("limit", self.number(finding.limit, finding.dimension)),
+            ("margin", self.number(finding.margin, finding.dimension)),
             ("at", self.maybe(finding.at_travel)),
             (
                 "statement",

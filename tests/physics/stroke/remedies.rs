@@ -65,7 +65,9 @@ impl Model {
 fn least_margin(answer: &DamperStroke) -> f64 {
     let findings = answer.findings.iter();
     let spoken_of = findings.filter(|finding| {
-        !finding.subject.contains("one wheel at a time") && !finding.subject.contains("reach of the linkage")
+        ["one wheel at a time", "reach of the linkage", "and the stops"]
+            .iter()
+            .all(|other| !finding.subject.contains(other))
     });
     spoken_of.fold(f64::INFINITY, |least, finding| least.min(finding.margin))
 }
