@@ -1,7 +1,7 @@
 //! Layouts whose motion can be written down by hand.
 
 pub(crate) mod axle;
-mod corner;
+pub(crate) mod corner;
 
 /// Fails with the numbers when they differ by more than the tolerance.
 fn close(found: f64, expected: f64, tolerance: f64, label: &str) {

@@ -1,6 +1,7 @@
 //! The stroke check: figures of the invented vehicles, and what must hold for any damper.
 
 mod bench_rig;
+mod no_limit;
 mod over_centre;
 mod pickup;
 mod questions;

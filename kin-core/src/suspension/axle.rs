@@ -81,6 +81,8 @@ pub struct Axle {
     pub(crate) nose_up: f64,
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
+    /// Travels that can be searched, found once as well.
+    pub(super) searchable: OnceLock<(f64, f64)>,
 }
 
 impl Axle {
@@ -135,6 +137,7 @@ impl Axle {
             half_axle,
             nose_up,
             reach: OnceLock::new(),
+            searchable: OnceLock::new(),
         })
     }
 

@@ -42,6 +42,8 @@ pub struct Corner {
     pub(crate) half_track: f64,
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
+    /// Travels that can be searched, found once as well.
+    pub(super) searchable: OnceLock<(f64, f64)>,
 }
 
 impl Corner {
@@ -89,6 +91,7 @@ impl Corner {
             straps,
             half_track: contact.y,
             reach: OnceLock::new(),
+            searchable: OnceLock::new(),
             linkage,
             pickups,
         })

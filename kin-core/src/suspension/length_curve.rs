@@ -13,10 +13,13 @@ use nalgebra::Vector3;
 const LOOK_MM: f64 = 2.0;
 /// How far a search goes where the linkage has no end of its own (mm).
 const FARTHEST_MM: f64 = 400.0;
-/// How close to the limit of reach a search goes (mm): rates are infinite at the limit itself.
-const SHORT_OF_LIMIT_MM: f64 = 1e-6;
+/// How close to the limit of reach a search goes (mm). Rates grow without bound towards the limit, and so do the steps
+/// it takes to come nearer; no part is set to a thousandth of a millimetre.
+const SHORT_OF_LIMIT_MM: f64 = 1e-3;
 /// This far (mm) past the travel at which a strap goes slack it is taken for slack.
 const SLACK_MM: f64 = 1e-3;
+/// How often the end of a search is taken back before it is given up.
+const MOST_RETREATS: usize = 20;
 /// Roots are found to this travel (mm): a thousandth of what a person could set.
 const TRAVEL_TOLERANCE_MM: f64 = 1e-9;
 
@@ -132,9 +135,37 @@ impl<'a> LengthCurve<'a> {
         }
     }
 
-    /// The travels between which a search makes sense (mm).
+    /// The travels between which a search makes sense (mm): within reach, and as far as positions can be trusted.
     pub(crate) fn searchable(&self) -> (f64, f64) {
-        bounds(&self.reach())
+        let found = match self.mover {
+            Mover::Corner(corner) => &corner.searchable,
+            Mover::Axle(axle) => &axle.searchable,
+        };
+        *found.get_or_init(|| {
+            let (lowest, highest) = bounds(&self.reach());
+            (self.trusted(lowest), self.trusted(highest))
+        })
+    }
+
+    /// The travel farthest out, up to `end`, at which there is a position (mm).
+    ///
+    /// An axle that is held too much has no limit of reach, yet its bushings can be asked for more than they balance.
+    fn trusted(&self, mut end: f64) -> f64 {
+        for _ in 0..MOST_RETREATS {
+            let found = match self.mover {
+                Mover::Corner(corner) => corner.at(end, 0.0).err(),
+                Mover::Axle(axle) => axle.at(AxleTravel::both(end)).err(),
+            };
+            let good = match found {
+                None => return end,
+                Some(PoseError::NotConverged { good_mm, .. }) => good_mm,
+                Some(PoseError::OutOfReach { limit_mm, .. }) => limit_mm,
+                Some(_) => break,
+            };
+            // On the way to a nearer place other steps are taken; a millimetre is room enough for them.
+            end = (end.abs().min(good.abs()) - 1.0).max(0.0).copysign(end);
+        }
+        0.0
     }
 
     /// The first travel from `from` towards `to` at which the part has this length (mm); none if it never has.

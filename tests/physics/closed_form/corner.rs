@@ -11,7 +11,7 @@ const ARM_MM: f64 = 350.0;
 const CONTACT_Y_MM: f64 = 700.0;
 
 /// Two equal level arms and a tie rod of the same length, all across the car: the upright moves without turning.
-fn parallel_arms() -> DoubleWishbone {
+pub(crate) fn parallel_arms() -> DoubleWishbone {
     let arm = |height: f64| Arm {
         front_pivot: Point::new(120.0, 250.0, height),
         rear_pivot: Point::new(-140.0, 250.0, height),
