@@ -185,9 +185,15 @@ impl<'a> Stop<'a> {
 
     /// Vertical force at the wheel centre (N) and its rate (N/mm), with the stop pressed by what the damper leaves it.
     fn at_wheel(&self, travel: f64) -> Result<(f64, f64), Error> {
+        self.pressed_by(travel, None)
+    }
+
+    /// The same with the compression of the stop given, where it is known.
+    fn pressed_by(&self, travel: f64, compression: Option<f64>) -> Result<(f64, f64), Error> {
         let motion = self.wheel.part.at(AxleTravel::both(travel))?;
         let (spring, damper) = (&motion.spring, &motion.damper);
-        let (stop, stop_rate) = force_of(&self.table, self.contact_length - damper.value);
+        let pressed = compression.unwrap_or(self.contact_length - damper.value);
+        let (stop, stop_rate) = force_of(&self.table, pressed);
         let pushing = self.carrying.force(&motion);
         let force = -pushing * spring.heave - stop * damper.heave;
         let rate = self.carrying.rate(&motion) * spring.heave.powi(2) - pushing * spring.heave_heave
@@ -200,7 +206,8 @@ impl<'a> Stop<'a> {
         let mut rows = Vec::with_capacity(self.table.len());
         for point in &self.table {
             let travel = self.travel_at(point.compression)?;
-            let (wheel_force, wheel_rate) = self.at_wheel(travel)?;
+            // Exactly on the line of the table, where rounding could fall to either side of its bend.
+            let (wheel_force, wheel_rate) = self.pressed_by(travel, Some(point.compression))?;
             rows.push(StopRow {
                 compression: point.compression,
                 travel: travel - self.ride,

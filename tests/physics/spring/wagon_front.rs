@@ -21,7 +21,8 @@ fn the_seat_and_the_spring_are_those_of_the_scenario() {
     close(ride.needed.force, 6_581.0, 0.5);
     close(ride.needed.installed_length, 185.7, 0.05);
     let standing = ride.standing.expect("a balance");
-    close(standing.low, 0.0, 0.05);
+    // The seat is printed to 0.05 mm of what the printed force and rate ask for: 0.08 mm of wheel travel.
+    close(standing.low, 0.0, 0.08);
     close(standing.compression, 68.3, 0.05);
     close(standing.motion_ratio, 0.605, 5e-4);
     close(standing.motion_ratio_slope, 7.6e-5, 1e-6);
@@ -31,7 +32,7 @@ fn the_seat_and_the_spring_are_those_of_the_scenario() {
     close(standing.bump_to_stop.expect("a stop"), 69.2, 0.1);
     close(standing.bump.expect("an end"), 101.6, 0.1);
     // The rubber stop comes before topping out.
-    close(standing.droop.expect("an end"), 50.0, 0.05);
+    close(standing.droop.expect("an end"), 50.0, 0.08);
     let preload = ride.at_full_extension.expect("a coilover");
     close(preload.compression, 35.2, 0.05);
     let metal = ride.at_metal.expect("a coilover");
