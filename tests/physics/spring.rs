@@ -1,5 +1,6 @@
 //! Springs, ride height, bump stops and damper settings.
 
+mod apart;
 mod axle;
 mod bump_stop;
 mod choice;

@@ -286,3 +286,20 @@ fn load_takes_bump_and_gives_droop() {
         1e-6,
     );
 }
+
+#[test]
+fn a_car_that_its_springs_cannot_hold_is_said_to_sit_on_the_ends_of_its_travel() {
+    let said = |mass: f64| {
+        let question = RideHeightQuestion {
+            load: SprungLoad::of_sprung_mass(mass),
+            ..wagon_front()
+        };
+        let ride = check_corner_ride_height(&wagon_corner(), &question).expect("an answer");
+        let height = finding(&ride.findings, "ride height");
+        assert_eq!(height.verdict, Verdict::Fails);
+        assert_eq!(height.remedies, [], "no seat on this thread helps");
+        height.to_string()
+    };
+    assert!(said(1_500.0).contains("goes down to the end of its bump travel"));
+    assert!(said(100.0).contains("goes up to the end of its droop travel"));
+}

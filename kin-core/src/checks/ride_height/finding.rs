@@ -111,7 +111,16 @@ fn ride_height(wheel: &Wheel<'_>, ride: &SpringRide) -> (Topic, Finding) {
         .quantity(standing.force, Dimension::Force)
         .words(".")
     } else {
-        Sentence::new(format!("On the {name} as it is set the car sits "))
+        let start = Sentence::new(format!("On the {name} as it is set the car "));
+        let past = |travel: Option<f64>| travel.is_some_and(|left| left < 0.0);
+        let start = if past(standing.bump) {
+            start.words("goes down to the end of its bump travel: the spring alone would carry it ")
+        } else if past(standing.droop) {
+            start.words("goes up to the end of its droop travel: the spring alone would carry it ")
+        } else {
+            start.words("sits ")
+        };
+        start
             .length(low.abs())
             .words(if low > 0.0 { " lower" } else { " higher" })
             .words(" than wanted.")
@@ -133,7 +142,7 @@ fn travel(wheel: &Wheel<'_>, ride: &SpringRide) -> Option<(Topic, Finding)> {
     let wanted = wanted(wheel);
     let found = standing.bump_to_stop?;
     let limit = wanted.bump.unwrap_or(0.0);
-    let statement = left(Sentence::new("From where it sits, "), &standing, found, limit);
+    let statement = left(Sentence::new("Sitting there, "), found, limit);
     Some(bump_left(
         wheel,
         Topic::Travel,
@@ -161,7 +170,7 @@ fn laden(wheel: &Wheel<'_>, ride: &SpringRide) -> Option<(Topic, Finding)> {
     let found = standing.bump_to_stop?;
     let settles = standing.low - ride.standing.map_or(0.0, |unladen| unladen.low);
     let start = start.words(" the car settles by ").length(settles).words("; ");
-    let statement = left(start, &standing, found, load.bump);
+    let statement = left(start, found, load.bump);
     Some(bump_left(
         wheel,
         Topic::Laden,
@@ -172,17 +181,12 @@ fn laden(wheel: &Wheel<'_>, ride: &SpringRide) -> Option<(Topic, Finding)> {
 }
 
 /// How much bump is left from where the car stands.
-fn left(start: Sentence, standing: &Standing, found: f64, wanted: f64) -> Sentence {
+fn left(start: Sentence, found: f64, wanted: f64) -> Sentence {
     let start = if found < 0.0 {
-        let past = start
-            .words("it rests on its bump stop, which is touched ")
-            .length(-found);
-        match standing.bump {
-            Some(bump) if bump < 0.0 => {
-                past.words(" before the spring alone would carry it, beyond the end of the travel")
-            }
-            _ => past.words(" before the spring alone would carry it"),
-        }
+        start
+            .words("the bump stop is touched ")
+            .length(-found)
+            .words(" before the spring alone carries the car")
     } else {
         start
             .length(found)
