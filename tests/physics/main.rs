@@ -15,4 +15,5 @@ mod laws;
 mod loads;
 mod published;
 mod reference;
+mod spring;
 mod stroke;

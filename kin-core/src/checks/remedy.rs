@@ -45,6 +45,14 @@ pub enum RemedyKind {
     UpperMountMoved,
     /// A part of less outside radius, less by the change.
     SlimmerPart,
+    /// The adjustable spring seat, towards the spring.
+    SeatTowardsSpring,
+    /// Another spring of the same rate, longer without load by the change.
+    SpringFreeLength,
+    /// Another spring of the same rate and free length: the change of its solid length.
+    SpringSolidLength,
+    /// A soft spring in series that opens by the change where the main spring would go loose.
+    HelperSpring,
 }
 
 /// A change that mends a finding.
