@@ -15,6 +15,7 @@ pub use measured::{Measured, Quantity};
 pub use ride_height::RideHeight;
 pub use stops::{Stops, Strap, Wanted};
 pub use validate::PickupError;
+pub(crate) use validate::{coordinates, incomplete, known_part, positive, within};
 
 use nalgebra::Vector3;
 

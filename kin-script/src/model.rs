@@ -92,17 +92,19 @@ impl Model {
     }
 }
 
-/// The same description in millimetres and N/mm.
+/// The same description in the core's units: millimetres and newtons; angles stay in degrees.
 fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
     let mut converted = described.clone();
-    let (length, rate) = (
-        units.core_units(Dimension::Length),
-        units.core_units(Dimension::Rate),
-    );
-    converted.visit(&mut |number, quantity| match quantity {
-        Quantity::Length => *number *= length,
-        Quantity::Rate => *number *= rate,
-        Quantity::Angle => {}
+    converted.visit(&mut |number, quantity| {
+        *number *= match quantity {
+            Quantity::Length => units.core_units(Dimension::Length),
+            Quantity::Rate => units.core_units(Dimension::Rate),
+            Quantity::Force => units.core_units(Dimension::Force),
+            Quantity::Stress => units.core_units(Dimension::Stress),
+            Quantity::TorsionalRate => units.core_units(Dimension::Torque),
+            // Descriptions hold degrees in every unit system.
+            Quantity::Angle => 1.0,
+        };
     });
     converted
 }

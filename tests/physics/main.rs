@@ -7,4 +7,5 @@
     reason = "a test stops by panicking"
 )]
 
+mod joints;
 mod reference;

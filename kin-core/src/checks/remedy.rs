@@ -21,6 +21,30 @@ pub enum RemedyKind {
     LongerDamper,
     /// Another damper: the least stroke that serves, from stop contact to fully extended.
     MoreStroke,
+    /// The bolt or socket of a joint turned to its best direction: the angle (rad).
+    TurnJoint,
+    /// Another joint: the least swing that serves (rad).
+    MoreSwing,
+    /// Both spacers of a bearing, shorter by the negative of the change.
+    ShorterSpacers,
+    /// Bushing bolts tightened at ride height: the travel to get there (mm).
+    TightenAtRideHeight,
+    /// The left link of an anti-roll bar, longer by the change.
+    BarLinkLength,
+    /// The propeller shaft, longer by the change.
+    ShaftLength,
+    /// A slip joint of the propeller shaft with more slip, by the change.
+    MoreSlip,
+    /// The nose of the pinion, turned up by the change (rad).
+    PinionAngle,
+    /// A hose, line or strap, longer by the change.
+    LongerLine,
+    /// The wheel's bump or droop, less by the change.
+    LessTravel,
+    /// Pickups moved, shims or eccentrics: the largest move.
+    MovePickups,
+    /// Shims under a tie-rod end: how many.
+    TieRodShims,
 }
 
 /// A change that mends a finding.
@@ -28,9 +52,9 @@ pub enum RemedyKind {
 pub struct Remedy {
     /// What is changed.
     pub kind: RemedyKind,
-    /// The smallest change that mends it (mm), signed in the direction of `kind`.
+    /// The smallest change that mends it (mm, or what `kind` says), signed in the direction of `kind`.
     pub change: f64,
-    /// The changes for which every limit holds, least and greatest (mm).
+    /// The changes for which every limit holds, least and greatest (in the unit of the change).
     pub window: (f64, f64),
     /// The change in words.
     pub sentence: Sentence,

@@ -9,6 +9,12 @@ pub enum Quantity {
     Angle,
     /// A spring or link rate (N/mm inside).
     Rate,
+    /// A force (N inside).
+    Force,
+    /// A stress or an elastic modulus (N/mm^2 inside, which is MPa).
+    Stress,
+    /// A torque per angle (N mm per degree in a description).
+    TorsionalRate,
 }
 
 /// A description whose numbers can be visited one by one, in a fixed order.
@@ -28,6 +34,14 @@ impl Measured for super::Point {
 impl<T: Measured> Measured for Option<T> {
     fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
         if let Some(inner) = self {
+            inner.visit(visitor);
+        }
+    }
+}
+
+impl<T: Measured> Measured for Vec<T> {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
+        for inner in self {
             inner.visit(visitor);
         }
     }

@@ -359,7 +359,7 @@ fn right_missing(field: &str) -> PickupError {
     )
 }
 
-fn incomplete(field: &str, problem: &str) -> PickupError {
+pub(crate) fn incomplete(field: &str, problem: &str) -> PickupError {
     PickupError::Incomplete {
         field: field.to_owned(),
         problem: problem.to_owned(),
@@ -385,7 +385,12 @@ fn finite(value: f64, field: &str) -> Result<(), PickupError> {
     }
 }
 
-fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> Result<(), PickupError> {
+pub(crate) fn within(
+    value: f64,
+    field: &str,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
     finite(value, field)?;
     if value < range.0 || value > range.1 {
         let requirement = format!("between {} and {}", range.0, range.1);
@@ -399,7 +404,7 @@ fn within(value: f64, field: &str, range: (f64, f64), advice: &'static str) -> R
     Ok(())
 }
 
-fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
+pub(crate) fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
     finite(value, field)?;
     if value <= 0.0 {
         let requirement = "above 0".to_owned();
@@ -413,7 +418,7 @@ fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupE
     Ok(())
 }
 
-fn coordinates(point: &Point, field: &str) -> Result<(), PickupError> {
+pub(crate) fn coordinates(point: &Point, field: &str) -> Result<(), PickupError> {
     for (value, axis) in point.iter().zip(["x", "y", "z"]) {
         within(
             *value,
@@ -481,7 +486,7 @@ fn arm_shape(arm: &super::Arm, name: &str) -> Result<(), PickupError> {
     Ok(())
 }
 
-fn known_part(value: &str, field: &str, parts: &[&str]) -> Result<(), PickupError> {
+pub(crate) fn known_part(value: &str, field: &str, parts: &[&str]) -> Result<(), PickupError> {
     if parts.contains(&value) {
         return Ok(());
     }
