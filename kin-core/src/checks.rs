@@ -2,6 +2,7 @@
 //!
 //! Every check answers with [`Finding`]s. A part that does not fit is an answer, not an error.
 
+mod alignment;
 mod allowed;
 mod anti_roll_bar;
 mod budget;
@@ -17,6 +18,10 @@ mod remedy;
 mod sentence;
 mod stopper;
 
+pub use alignment::{
+    Adjuster, AdjusterSetting, Alignment, AlignmentAngles, AlignmentQuestion, BumpSteer, BumpSteerQuestion,
+    ShimRow, ShimmedEnd, TieRodShim, WantedAngle, check_alignment, check_bump_steer,
+};
 pub use anti_roll_bar::{
     AntiRollBar, ArmBending, BarAtWheel, BarSection, BarSide, check_axle_anti_roll_bar,
     check_corner_anti_roll_bar,

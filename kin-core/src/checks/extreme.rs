@@ -131,8 +131,7 @@ impl Lattice {
         function: &mut impl FnMut(Place) -> Result<f64, E>,
     ) -> Result<Extreme, E> {
         let (mut low, mut high) = (-1.0_f64, 1.0_f64);
-        for axis in 0..2 {
-            let (rate, from) = (direction[axis], here.place[axis]);
+        for (axis, (rate, from)) in direction.into_iter().zip(here.place).enumerate() {
             if rate != 0.0 {
                 let ends = [(self.low[axis] - from) / rate, (self.high[axis] - from) / rate];
                 low = low.max(ends[0].min(ends[1]));

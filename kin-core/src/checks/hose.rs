@@ -89,7 +89,6 @@ pub struct HoseReach {
 /// # Errors
 /// Without hoses, with points that cannot be right, or a travel out of reach.
 pub fn check_corner_hoses(corner: &Corner, question: &HosesQuestion) -> Result<Vec<HoseReach>, Error> {
-    // The description lies on the left by now; straps given in the question lie where the car has them.
     check(Mover::Corner(corner), question, &corner.pickups().stops.straps)
 }
 
@@ -201,11 +200,11 @@ impl<'a> Stretched<'a> {
             taut_at,
             findings: Vec::new(),
         };
-        result.findings = vec![self.finding(&result)];
+        result.findings = vec![self.finding(&result)?];
         Ok(result)
     }
 
-    fn finding(&self, result: &HoseReach) -> Finding {
+    fn finding(&self, result: &HoseReach) -> Result<Finding, Error> {
         let (name, length) = (&self.hose.name, self.hose.length);
         let margin = length - result.longest;
         let verdict = Verdict::from_margin(margin, self.slack);
@@ -228,13 +227,11 @@ impl<'a> Stretched<'a> {
         let mut remedies = Vec::new();
         if verdict == Verdict::Fails {
             remedies.push(self.longer(-margin + self.slack));
-            remedies.extend(
-                result
-                    .taut_at
-                    .and_then(|place| less_travel(&place, &result.longest_at)),
-            );
+            if let Some(place) = &result.taut_at {
+                remedies.extend(self.less_travel(place)?);
+            }
         }
-        Finding {
+        Ok(Finding {
             check: CHECK,
             subject: format!("{name}: length over the travel"),
             verdict,
@@ -245,7 +242,7 @@ impl<'a> Stretched<'a> {
             at_travel: result.longest_at.travel(),
             statement,
             remedies,
-        }
+        })
     }
 
     /// The length it needs follows from the longest distance alone, so that this needs no second run.
@@ -262,23 +259,40 @@ impl<'a> Stretched<'a> {
             sentence,
         }
     }
-}
 
-/// The wheel stopped before the hose is taut, where travel alone stretches it.
-fn less_travel(taut_at: &WheelPlace, longest_at: &WheelPlace) -> Option<Remedy> {
-    let (taut, longest) = (taut_at.travel()?, longest_at.travel()?);
-    if matches!(taut_at, WheelPlace::Corner { rack, .. } if *rack != 0.0) || taut.abs() < 1e-6 {
-        return None;
+    /// The wheel stopped before the hose is taut, checked over all motion that is then left.
+    fn less_travel(&self, taut_at: &WheelPlace) -> Result<Option<Remedy>, Error> {
+        let taut = match *taut_at {
+            WheelPlace::Corner { travel, .. } => travel,
+            WheelPlace::Axle { left, right } if left.abs() > right.abs() => left,
+            WheelPlace::Axle { right, .. } => right,
+        };
+        if taut.abs() < 1e-6 {
+            return Ok(None);
+        }
+        let bump = taut > 0.0;
+        let mut range = self.motions.range;
+        let (end, now) = if bump {
+            (&mut range.bump, self.motions.bump)
+        } else {
+            (&mut range.droop, self.motions.droop)
+        };
+        *end = Some(taut.abs());
+        let left = Motions::new(self.motions.mover, &range, QUESTION)?;
+        // Stopped exactly where it is taut, it is as long as it is, but for the last digits.
+        if left.greatest(|standing| self.distance(standing))?.value > self.hose.length + 1e-6 {
+            return Ok(None);
+        }
+        let way = if bump { "bump" } else { "droop" };
+        let sentence = Sentence::new("Or stop the wheel at ")
+            .length(taut.abs())
+            .words(format!(" of {way} or less, by a strap or a stop."));
+        let change = now - taut.abs();
+        Ok(Some(Remedy {
+            kind: RemedyKind::LessTravel,
+            change,
+            window: (change, f64::INFINITY),
+            sentence,
+        }))
     }
-    let way = if taut > 0.0 { "bump" } else { "droop" };
-    let change = (longest - taut).abs();
-    let sentence = Sentence::new(format!("Or stop the wheel at "))
-        .length(taut.abs())
-        .words(format!(" of {way} or less, by a strap or a stop."));
-    Some(Remedy {
-        kind: RemedyKind::LessTravel,
-        change,
-        window: (change, f64::INFINITY),
-        sentence,
-    })
 }

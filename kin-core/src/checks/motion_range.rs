@@ -118,6 +118,8 @@ pub(crate) struct Motions<'a> {
     /// Bump and droop from ride height (mm, both positive).
     pub(crate) bump: f64,
     pub(crate) droop: f64,
+    /// The same, every end written out.
+    pub(crate) range: MotionRange,
     lattice: Lattice,
     samples: Vec<Standing>,
 }
@@ -159,6 +161,11 @@ impl<'a> Motions<'a> {
             ride,
             bump,
             droop,
+            range: MotionRange {
+                bump: Some(bump),
+                droop: Some(droop),
+                rack: range.rack,
+            },
             lattice,
             samples,
         })

@@ -28,7 +28,7 @@ pub(crate) enum Anchor {
 
 /// A part seen as something that turns: its origin and three points around it.
 #[derive(Debug, Clone)]
-pub(crate) struct Turning([Anchor; 4]);
+pub(crate) struct Turning(Box<[Anchor; 4]>);
 
 /// The moving parts at one place of the wheels and the rack.
 #[derive(Debug, Clone, Copy)]
@@ -126,12 +126,12 @@ impl Mover<'_> {
     /// How a part turns, seen at a point of it.
     pub(crate) fn turning(&self, near: &Point, part: &str, field: &str) -> Result<Turning, PickupError> {
         let anchor = |offset: Vector3<f64>| self.anchor(&(near + offset * DIRECTION_MM), part, field);
-        Ok(Turning([
+        Ok(Turning(Box::new([
             anchor(Vector3::zeros())?,
             anchor(Vector3::x())?,
             anchor(Vector3::y())?,
             anchor(Vector3::z())?,
-        ]))
+        ])))
     }
 }
 
@@ -152,7 +152,7 @@ impl Standing {
 
     /// The rotation of a part since the pickups were measured.
     pub(crate) fn turn(&self, part: &Turning) -> Matrix3<f64> {
-        let [origin, x, y, z] = &part.0;
+        let [origin, x, y, z] = part.0.as_ref();
         if matches!(origin, Anchor::Body(_) | Anchor::Rack(_)) {
             return Matrix3::identity();
         }

@@ -49,11 +49,7 @@ impl BarArm {
         let lever = T::from(self.lever);
         let wanted = (lever * lever + seen.dot(&seen) - T::from(link * link)) / (lever * 2.0);
         let cosine = wanted / size;
-        // Written as a negation so that a broken number is refused too.
-        if !(cosine.re().abs() < 1.0) {
-            return None;
-        }
-        Some((second.atan2(first), cosine.acos()))
+        (cosine.re().abs() < 1.0).then(|| (second.atan2(first), cosine.acos()))
     }
 
     /// The sine of the angle between link and arm, seen along the axis: 1 where the link pulls square on the arm, 0 where

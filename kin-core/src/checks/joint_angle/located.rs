@@ -13,10 +13,10 @@ pub(super) enum Located {
         /// The part that the pin is fixed to.
         holder: Turning,
         /// Both ends of the two-ended part.
-        ends: [Anchor; 2],
+        ends: Box<[Anchor; 2]>,
     },
     /// A stud along a two-ended part, its socket on the holder.
-    Along { holder: Turning, ends: [Anchor; 2] },
+    Along { holder: Turning, ends: Box<[Anchor; 2]> },
     /// A stud fixed to the upright in a socket on an arm.
     Arm {
         arm: Turning,
@@ -186,10 +186,10 @@ fn two_ended(
     axial: bool,
     field: &str,
 ) -> Result<Located, Error> {
-    let ends = [
+    let ends = Box::new([
         mover.anchor(first.0, first.1, field)?,
         mover.anchor(second.0, second.1, field)?,
-    ];
+    ]);
     let (point, part) = if joint_at_first { first } else { second };
     let holder = mover.turning(point, part, field)?;
     Ok(if axial {
