@@ -13,6 +13,8 @@ use serde::{Deserialize, Serialize};
 const SAMPLE_MM: f64 = 8.0;
 /// How close to the limit of reach a search goes (mm): rates are infinite at the limit itself.
 const SHORT_OF_LIMIT_MM: f64 = 1e-6;
+/// Travels closer than this (mm) are told as one: where something is flat, the place of its greatest is no sharper.
+const SAME_TRAVEL_MM: f64 = 1e-3;
 /// Travel and rack beyond this (mm) are taken for a wrong unit.
 const FARTHEST_MM: f64 = 500.0;
 
@@ -72,7 +74,7 @@ impl WheelPlace {
     pub fn travel(&self) -> Option<f64> {
         match *self {
             Self::Corner { travel, .. } => Some(travel),
-            Self::Axle { left, right } => ((left - right).abs() < 1e-6).then_some(left),
+            Self::Axle { left, right } => ((left - right).abs() < SAME_TRAVEL_MM).then_some(left),
         }
     }
 
@@ -91,7 +93,7 @@ impl WheelPlace {
                         .words(format!(" to the {side}"))
                 }
             }
-            Self::Axle { left, right } if (left - right).abs() < 1e-6 => {
+            Self::Axle { left, right } if (left - right).abs() < SAME_TRAVEL_MM => {
                 tell_travel(sentence.words("with both wheels at "), left)
             }
             Self::Axle { left, right } => {

@@ -4,8 +4,8 @@ use super::settled::{Angles, Bench, Settled};
 use crate::Error;
 use nalgebra::{DMatrix, DVector};
 
-/// Angles are met when what is left is below this (rad): far below what a gauge reads.
-const MET_RAD: f64 = 1e-12;
+/// Angles are met when what is left is below this share of their tolerance.
+const MET: f64 = 1e-9;
 /// Amounts that change by less than this (mm) no longer change an angle.
 const RESTED_MM: f64 = 1e-10;
 const MOST_ITERATIONS: usize = 40;
@@ -69,10 +69,11 @@ fn fit_with(
 }
 
 fn newton(bench: &Bench, goal: &Goal, held: &[Option<f64>]) -> Result<Fit, Error> {
-    let wanted: Vec<(usize, f64)> = goal
+    // Where not everything can be met, what is left is shared out by the tolerances.
+    let wanted: Vec<(usize, f64, f64)> = goal
         .iter()
         .enumerate()
-        .filter_map(|(place, goal)| goal.map(|(wanted, _)| (place, wanted)))
+        .filter_map(|(place, goal)| goal.map(|(wanted, tolerance)| (place, wanted, tolerance)))
         .collect();
     let free: Vec<usize> = (0..held.len()).filter(|&place| held[place].is_none()).collect();
     let mut amounts: Vec<f64> = held.iter().map(|amount| amount.unwrap_or(0.0)).collect();
@@ -82,13 +83,14 @@ fn newton(bench: &Bench, goal: &Goal, held: &[Option<f64>]) -> Result<Fit, Error
             wanted.len(),
             wanted
                 .iter()
-                .map(|(angle, wanted)| settled.angles[*angle] - wanted),
+                .map(|(angle, wanted, tolerance)| (settled.angles[*angle] - wanted) / tolerance),
         );
-        if miss.amax() < MET_RAD || free.is_empty() {
+        if miss.amax() < MET || free.is_empty() {
             break;
         }
         let rates = DMatrix::from_fn(wanted.len(), free.len(), |row, column| {
-            settled.rates[free[column]][wanted[row].0]
+            let (angle, _, tolerance) = wanted[row];
+            settled.rates[free[column]][angle] / tolerance
         });
         let decomposed = rates.svd(true, true);
         let small = NO_EFFECT * decomposed.singular_values.max();
@@ -146,9 +148,10 @@ pub(super) fn in_whole_shims(
             .iter()
             .map(|&place| found.amounts[place].abs())
             .sum::<f64>();
-        let better = best.as_ref().is_none_or(|(least, moves, _)| {
-            (miss, moved) < (*least - 1e-9, f64::INFINITY) || ((miss - least).abs() <= 1e-9 && moved < *moves)
-        });
+        // Of equal misses the one with less to shim.
+        let better = best
+            .as_ref()
+            .is_none_or(|(least, moves, _)| miss.total_cmp(least).then(moved.total_cmp(moves)).is_lt());
         if better {
             best = Some((miss, moved, found));
         }
