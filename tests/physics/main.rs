@@ -7,5 +7,9 @@
     reason = "a test stops by panicking"
 )]
 
+mod alignment;
+mod anti_roll_bar;
+mod driveline;
+mod hoses;
 mod joints;
 mod reference;

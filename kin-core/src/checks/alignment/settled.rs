@@ -9,7 +9,7 @@ use super::rebased::{self, BuiltArm};
 use crate::Error;
 use crate::curves::{camber, caster, toe};
 use crate::numeric::lu::Lu;
-use crate::numeric::real::value;
+use crate::numeric::real::{WithRate, value};
 use crate::pickups::{Arm, DoubleWishbone, Point};
 use crate::pose::{Pose, PoseError, Twist, first_rates};
 use crate::suspension::{Corner, CornerState};
@@ -237,7 +237,7 @@ impl Bench {
         (2.0 * self.rods(amounts)[4].half_length_squared).sqrt()
     }
 
-    fn angles_along(&self, pose: &Pose, twist: &Twist) -> [crate::numeric::real::WithRate; 3] {
+    fn angles_along(&self, pose: &Pose, twist: &Twist) -> [WithRate; 3] {
         let state = CornerState {
             corner: &self.corner,
             carrier: first_rates(&self.corner.linkage.origin, pose, twist),
@@ -258,4 +258,66 @@ pub(super) fn angles_of(pickups: &DoubleWishbone) -> Result<Angles, Error> {
     let spin_axis = value(&state.spin_axis());
     let (lower, upper) = (value(&state.lower_ball_joint()), value(&state.upper_ball_joint()));
     Ok([camber(&spin_axis), caster(&lower, &upper), toe(&spin_axis)])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::samples;
+
+    #[test]
+    fn rods_and_what_rides_on_arms_keep_their_lengths() {
+        let before = samples::wagon_front();
+        let way = Vector3::new(0.1, -0.9, 0.2);
+        let setting = |moves| Setting {
+            moves,
+            shim: None,
+            range: (-20.0, 20.0),
+        };
+        let pivots = |arm, front, rear| {
+            setting(Moves::Pivots {
+                arm,
+                front,
+                rear,
+                way,
+            })
+        };
+        let settings = vec![
+            pivots(0, true, false),
+            pivots(1, true, true),
+            setting(Moves::TieRod),
+        ];
+        let bench = Bench::new(&before, settings).expect("a corner");
+        let amounts = [7.0, -5.0, 3.0];
+        let settled = bench.settle(&amounts).expect("a pose");
+        let after = bench.described(&settled, &amounts);
+        let distances = |pickups: &DoubleWishbone, longer: f64| {
+            let mount = pickups
+                .coilover
+                .as_ref()
+                .map_or(Point::zeros(), |damper| damper.lower_mount);
+            [
+                (pickups.upper_arm.ball_joint - pickups.upper_arm.front_pivot).norm(),
+                (pickups.upper_arm.ball_joint - pickups.upper_arm.rear_pivot).norm(),
+                (pickups.lower_arm.ball_joint - pickups.lower_arm.front_pivot).norm(),
+                (pickups.lower_arm.ball_joint - pickups.lower_arm.rear_pivot).norm(),
+                (pickups.upper_arm.ball_joint - pickups.lower_arm.ball_joint).norm(),
+                (pickups.tie_rod.outer - pickups.upper_arm.ball_joint).norm(),
+                (pickups.tie_rod.outer - pickups.tie_rod.inner).norm() - longer,
+                (pickups.wheel.centre - pickups.lower_arm.ball_joint).norm(),
+                (mount - pickups.lower_arm.rear_pivot).norm(),
+                (mount - pickups.lower_arm.front_pivot).norm(),
+                (mount - pickups.lower_arm.ball_joint).norm(),
+            ]
+        };
+        let (old, new) = (distances(&before, 0.0), distances(&after, 3.0));
+        for (old, new) in old.into_iter().zip(new) {
+            assert!((old - new).abs() < 1e-10, "{old} {new}");
+        }
+        assert!((after.wheel.centre.z - before.wheel.centre.z).abs() < 1e-12);
+        let full = angles_of(&after).expect("a corner");
+        for (full, settled) in full.into_iter().zip(settled.angles) {
+            assert!((full - settled).abs() < 1e-13);
+        }
+    }
 }
