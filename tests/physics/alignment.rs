@@ -2,3 +2,4 @@
 
 mod bump_steer;
 mod card;
+mod questions;

@@ -2,4 +2,5 @@
 
 mod bearings;
 mod bushings;
+mod questions;
 mod swing;

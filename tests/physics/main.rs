@@ -9,6 +9,7 @@
 
 mod alignment;
 mod anti_roll_bar;
+mod descriptions;
 mod driveline;
 mod hoses;
 mod joints;

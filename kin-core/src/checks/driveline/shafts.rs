@@ -68,8 +68,11 @@ impl Shafts {
             let (sine, cosine) = (2.0 * angle).sin_cos();
             (size * size * cosine, size * size * sine)
         };
-        let at_gearbox = squared(shaft - self.output, self.output.cross(shaft).norm().asin());
-        let at_pinion = squared(pinion - shaft, shaft.cross(pinion).norm().asin());
+        let at_gearbox = squared(
+            shaft - self.output,
+            self.output.cross(shaft).norm().min(1.0).asin(),
+        );
+        let at_pinion = squared(pinion - shaft, shaft.cross(pinion).norm().min(1.0).asin());
         (at_gearbox.0 - at_pinion.0)
             .hypot(at_gearbox.1 - at_pinion.1)
             .sqrt()
