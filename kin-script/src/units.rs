@@ -129,6 +129,12 @@ impl Units {
         self.scale(dimension).core
     }
 
+    /// The decimals that a workshop reads of this dimension.
+    #[must_use]
+    pub fn decimals(&self, dimension: Dimension) -> usize {
+        self.scale(dimension).decimals
+    }
+
     /// The unit this dimension is shown in.
     fn scale(&self, dimension: Dimension) -> Scale {
         let inch = self.length == LengthUnit::Inch;
