@@ -114,15 +114,13 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
             stopper(&stroke.first_in_droop, unit)
         ),
     );
-    // A bar is cut with whatever tape is at hand: both units, whatever the model is in.
-    let bar = |value: f64| format!("{} ({})", LengthUnit::Millimetre.text(value), sixteenth(value));
     line(
         "mock-up bar",
         format!(
             "ride {}, stop contact {}, full droop {}",
-            bar(stroke.mock_up.at_ride),
-            bar(stroke.mock_up.at_stop_contact),
-            bar(stroke.mock_up.at_full_droop)
+            bar_text(stroke.mock_up.at_ride),
+            bar_text(stroke.mock_up.at_stop_contact),
+            bar_text(stroke.mock_up.at_full_droop)
         ),
     );
     for finding in &stroke.findings {
@@ -151,6 +149,15 @@ fn stopper((stopper, travel): &(Stopper, Option<f64>), unit: LengthUnit) -> Stri
         Some(travel) => format!("{stopper} at {}", unit.text(*travel)),
         None => stopper.to_string(),
     }
+}
+
+/// The length of a mock-up bar: it is cut with whatever tape is at hand, so in both units.
+pub(crate) fn bar_text(millimetres: f64) -> String {
+    format!(
+        "{} ({})",
+        LengthUnit::Millimetre.text(millimetres),
+        sixteenth(millimetres)
+    )
 }
 
 /// A length to the nearest sixteenth of an inch; dampers are far from lengths that have none.
