@@ -7,14 +7,17 @@ mod order;
 mod predict;
 mod solve;
 mod track;
+mod trail;
 
 pub use limit::Reach;
 pub(crate) use limit::reach;
 pub(crate) use motion::Motion;
 pub(crate) use moving::{CarrierMotion, first_rates, second_rates};
+pub(crate) use order::Outward;
 pub use solve::PoseError;
 pub(crate) use solve::{Missed, Solved, balance_twists};
 pub(crate) use track::Track;
+pub(crate) use trail::Beside;
 
 use nalgebra::{Matrix3, Vector3};
 
@@ -73,6 +76,16 @@ impl Pose {
     pub(crate) fn parameter_rates(&self, angular: &Vector3<f64>) -> Vector3<f64> {
         let g = &self.parameters;
         0.5 * (angular + angular.cross(g) + g * angular.dot(g))
+    }
+
+    /// One number for how far two poses lie apart (mm), as [`Twist::size`] for a small step.
+    #[inline]
+    pub(crate) fn distance(&self, other: &Self) -> f64 {
+        let apart = Twist {
+            linear: self.displacement - other.displacement,
+            angular: 2.0 * (self.parameters - other.parameters),
+        };
+        apart.size()
     }
 
     /// The pose after a small step: linear `v` (mm) and angular `w` (rad).

@@ -28,6 +28,11 @@ impl Predictor {
         }
     }
 
+    /// Whether it knows no pose.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.count == 0
+    }
+
     /// Whether it knows as many poses as it can use.
     pub(crate) fn is_full(&self) -> bool {
         self.count == MOST_POINTS
