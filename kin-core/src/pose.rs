@@ -78,16 +78,6 @@ impl Pose {
         0.5 * (angular + angular.cross(g) + g * angular.dot(g))
     }
 
-    /// One number for how far two poses lie apart (mm), as [`Twist::size`] for a small step.
-    #[inline]
-    pub(crate) fn distance(&self, other: &Self) -> f64 {
-        let apart = Twist {
-            linear: self.displacement - other.displacement,
-            angular: 2.0 * (self.parameters - other.parameters),
-        };
-        apart.size()
-    }
-
     /// The pose after a small step: linear `v` (mm) and angular `w` (rad).
     #[inline]
     pub(crate) fn stepped(&self, step: &Twist) -> Self {
@@ -107,6 +97,36 @@ impl Pose {
     #[must_use]
     pub fn rotation(&self) -> Matrix3<f64> {
         Matrix3::identity() + self.turn
+    }
+}
+
+/// A pose that is only expected, before anything is made of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Guess {
+    pub(crate) displacement: Vector3<f64>,
+    pub(crate) parameters: Vector3<f64>,
+}
+
+impl Guess {
+    /// The pose itself.
+    pub(crate) fn as_pose(&self) -> Pose {
+        Pose::new(self.displacement, self.parameters)
+    }
+
+    /// The pose with its origin at a height (mm of displacement) that is known.
+    #[inline]
+    pub(crate) fn at_height(&self, height: f64) -> Pose {
+        let displacement = Vector3::new(self.displacement.x, self.displacement.y, height);
+        Pose::new(displacement, self.parameters)
+    }
+
+    /// One number for how far two guesses lie apart (mm), as [`Twist::size`] for a small step.
+    pub(crate) fn distance(&self, other: &Self) -> f64 {
+        let apart = Twist {
+            linear: self.displacement - other.displacement,
+            angular: 2.0 * (self.parameters - other.parameters),
+        };
+        apart.size()
     }
 }
 

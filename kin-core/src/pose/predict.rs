@@ -1,10 +1,11 @@
 //! The next pose of a sweep, from the last ones and their exact rates.
 
-use super::{Pose, Twist};
+use super::{Guess, Pose, Twist};
 use crate::numeric::hermite::{MOST_POINTS, Weights};
 use nalgebra::Vector3;
 
-/// A pose as numbers that change smoothly: the displacement and the Rodrigues parameters.
+/// A pose as numbers that change smoothly: Rodrigues parameters x, y, z, and displacements z, x, y. In this order the
+/// processor reads no pair of numbers that it wrote as parts of two other pairs, for which it would have to wait.
 type Numbers = [f64; 6];
 
 /// The last poses along one path with their rates, newest first.
@@ -55,7 +56,7 @@ impl Predictor {
             self.values[older] = self.values[older - 1];
             self.slopes[older] = self.slopes[older - 1];
         }
-        let numbers = |a: &Vector3<f64>, b: &Vector3<f64>| [a.x, a.y, a.z, b.x, b.y, b.z];
+        let numbers = |a: &Vector3<f64>, b: &Vector3<f64>| [b.x, b.y, b.z, a.z, a.x, a.y];
         self.places[0] = place;
         self.values[0] = numbers(&pose.displacement, &pose.parameters);
         self.slopes[0] = numbers(&twist.linear, &pose.parameter_rates(&twist.angular));
@@ -64,9 +65,12 @@ impl Predictor {
 
     /// The pose expected `step` further along the path.
     #[inline]
-    pub(crate) fn predict(&mut self, step: f64) -> Pose {
-        let [dx, dy, dz, x, y, z] = self.extrapolate(step);
-        Pose::new(Vector3::new(dx, dy, dz), Vector3::new(x, y, z))
+    pub(crate) fn predict(&mut self, step: f64) -> Guess {
+        let [x, y, z, dz, dx, dy] = self.extrapolate(step);
+        Guess {
+            displacement: Vector3::new(dx, dy, dz),
+            parameters: Vector3::new(x, y, z),
+        }
     }
 
     // Kept apart: the compiler then adds the numbers in pairs as they lie in memory.
@@ -74,7 +78,8 @@ impl Predictor {
     fn extrapolate(&mut self, step: f64) -> Numbers {
         let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
         let mut sum = [0.0; 6];
-        for point in 0..MOST_POINTS {
+        // The newest, which is known last, comes last.
+        for point in (0..MOST_POINTS).rev() {
             let (value, slope) = (&self.values[point], &self.slopes[point]);
             for number in 0..6 {
                 sum[number] += of_values[point] * value[number] + of_slopes[point] * slope[number];

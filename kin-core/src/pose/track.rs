@@ -3,7 +3,7 @@
 use super::order::Outward;
 use super::solve::{Shrinking, correct};
 use super::trail::{Beside, Trail};
-use super::{Missed, Pose, PoseError, Solved, limit};
+use super::{Guess, Missed, PoseError, Solved, limit};
 use crate::linkage::{Command, Drive, Linkage};
 
 /// Longest step that is taken without a pose in between (mm of travel or rack).
@@ -197,7 +197,7 @@ impl<'a> Track<'a> {
     ///
     /// The walk still goes no farther from its own prediction than it would without the guess, so that it stays on its
     /// own assembly: what lies between the two is taken off the correction.
-    fn attempt_from(&mut self, guess: Pose, next: f64, solved: &mut Solved) -> Result<(), Missed> {
+    fn attempt_from(&mut self, guess: Guess, next: f64, solved: &mut Solved) -> Result<(), Missed> {
         let step = (next - self.trail.place()).abs();
         let allowed_mm = TRUSTED_SHARE * step - self.trail.predict(next).distance(&guess);
         if !(step <= LONGEST_STEP_MM && allowed_mm > 0.0) {
@@ -210,16 +210,16 @@ impl<'a> Track<'a> {
     #[inline(always)]
     fn settle(
         &mut self,
-        predicted: Pose,
+        predicted: Guess,
         next: f64,
         allowed_mm: f64,
         pace: f64,
         solved: &mut Solved,
     ) -> Result<(), Missed> {
-        let mut command = self.start;
-        command[self.drive as usize] += next;
+        let direction = self.drive.direction();
+        let command = std::array::from_fn(|drive| self.start[drive] + direction[drive] * next);
         let bound = Shrinking::new(allowed_mm, pace, self.linkage.size);
-        correct(self.linkage, predicted, command, self.drive, bound, solved)?;
+        correct(self.linkage, &predicted, command, self.drive, bound, solved)?;
         self.trail.remember(next, &solved.pose, solved.twist(self.drive));
         Ok(())
     }

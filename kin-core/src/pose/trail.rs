@@ -1,7 +1,7 @@
 //! What is remembered along a path: the last poses to go on from, and the first ones for the way back.
 
 use super::predict::Predictor;
-use super::{Pose, Twist};
+use super::{Guess, Pose, Twist};
 use crate::numeric::hermite::MOST_POINTS;
 
 /// The poses that a path has visited so far, as far as they serve to predict the next one.
@@ -43,7 +43,7 @@ impl Trail {
 
     /// The pose expected at another place, from one pose or more.
     #[inline]
-    pub(crate) fn predict(&mut self, place: f64) -> Pose {
+    pub(crate) fn predict(&mut self, place: f64) -> Guess {
         self.last_poses.predict(place - self.place)
     }
 
@@ -95,7 +95,7 @@ impl Beside {
     }
 
     /// The pose expected at one of the first visits of a walk; none where the walks before it say nothing.
-    pub(super) fn predict(&mut self, visit: usize, across: f64) -> Option<Pose> {
+    pub(super) fn predict(&mut self, visit: usize, across: f64) -> Option<Guess> {
         let trail = self.trails.get_mut(visit)?;
         trail.turn_towards(across);
         (!trail.is_empty() && trail.place() != across).then(|| trail.predict(across))
@@ -125,7 +125,7 @@ mod tests {
     }
 
     fn expected(beside: &mut Beside, across: f64) -> Option<f64> {
-        beside.predict(1, across).map(|pose| pose.displacement().x)
+        beside.predict(1, across).map(|guess| guess.displacement.x)
     }
 
     #[test]
