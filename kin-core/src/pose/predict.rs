@@ -4,8 +4,7 @@ use super::{Guess, Pose, Twist};
 use crate::numeric::hermite::{MOST_POINTS, Weights};
 use nalgebra::Vector3;
 
-/// A pose as numbers that change smoothly: Rodrigues parameters x, y, z, and displacements z, x, y. In this order the
-/// processor reads no pair of numbers that it wrote as parts of two other pairs, for which it would have to wait.
+/// A pose as numbers that change smoothly: Rodrigues parameters x, y, z, and displacements z, x, y.
 type Numbers = [f64; 6];
 
 /// The last poses along one path with their rates, newest first.
@@ -73,8 +72,7 @@ impl Predictor {
         }
     }
 
-    // Kept apart: the compiler then adds the numbers in pairs as they lie in memory.
-    #[inline(never)]
+    #[inline(always)]
     fn extrapolate(&mut self, step: f64) -> Numbers {
         let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
         let mut sum = [0.0; 6];
