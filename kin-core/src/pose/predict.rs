@@ -4,7 +4,7 @@ use super::{Guess, Pose, Twist};
 use crate::numeric::hermite::{MOST_POINTS, Weights};
 use nalgebra::Vector3;
 
-/// A pose as numbers that change smoothly: Rodrigues parameters x, y, z, and displacements z, x, y.
+/// A pose as numbers that change smoothly: the displacement and the Rodrigues parameters.
 type Numbers = [f64; 6];
 
 /// The last poses along one path with their rates, newest first.
@@ -55,7 +55,7 @@ impl Predictor {
             self.values[older] = self.values[older - 1];
             self.slopes[older] = self.slopes[older - 1];
         }
-        let numbers = |a: &Vector3<f64>, b: &Vector3<f64>| [b.x, b.y, b.z, a.z, a.x, a.y];
+        let numbers = |a: &Vector3<f64>, b: &Vector3<f64>| [a.x, a.y, a.z, b.x, b.y, b.z];
         self.places[0] = place;
         self.values[0] = numbers(&pose.displacement, &pose.parameters);
         self.slopes[0] = numbers(&twist.linear, &pose.parameter_rates(&twist.angular));
@@ -65,7 +65,7 @@ impl Predictor {
     /// The pose expected `step` further along the path.
     #[inline]
     pub(crate) fn predict(&mut self, step: f64) -> Guess {
-        let [x, y, z, dz, dx, dy] = self.extrapolate(step);
+        let [dx, dy, dz, x, y, z] = self.extrapolate(step);
         Guess {
             displacement: Vector3::new(dx, dy, dz),
             parameters: Vector3::new(x, y, z),
