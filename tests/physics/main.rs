@@ -10,6 +10,7 @@
 mod bad_input;
 mod closed_form;
 mod fasteners;
+mod growth;
 mod laws;
 mod loads;
 mod published;

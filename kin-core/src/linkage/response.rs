@@ -199,3 +199,36 @@ fn axle_response(
         positive: determinant > 0.0,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::pose::Motion;
+    use crate::samples::{wagon_front, wagon_rear};
+    use crate::{Axle, AxleTravel, Corner};
+
+    /// The full 6 x 6 constraint Jacobian, factored at the same pose, gives the same twists.
+    #[test]
+    fn twists_are_those_of_the_full_jacobian() {
+        let corner = Corner::new(&wagon_front()).expect("a corner");
+        let position = corner.at(-37.0, 5.0).expect("within reach");
+        let motion = Motion::new(&corner.linkage, &position.solved).expect("regular");
+        let twist = motion.twist(&[1.0, 0.0, 0.0]);
+        assert!((position.solved.twists[0].linear - twist.linear).amax() < 1e-10);
+        assert!((position.solved.twists[0].angular - twist.angular).amax() < 1e-12);
+
+        let axle = Axle::new(&wagon_rear()).expect("an axle");
+        let travel = AxleTravel::from_heave(20.0, -30.0);
+        let position = axle.at(travel).expect("within reach");
+        let motion = Motion::new(&axle.linkage, &position.solved).expect("regular");
+        for (found, direction) in position
+            .solved
+            .twists
+            .iter()
+            .zip([[1.0, 0.0, 0.0], [0.0, 1.0, 0.0]])
+        {
+            let twist = motion.twist(&direction);
+            assert!((found.linear - twist.linear).amax() < 1e-10);
+            assert!((found.angular - twist.angular).amax() < 1e-12);
+        }
+    }
+}
