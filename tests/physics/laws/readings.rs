@@ -5,13 +5,17 @@ use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::{Along, Axle, AxleAlong, AxleTravel, Corner};
 use proptest::prelude::*;
 
-/// Rates that came with the solution, and those found anew at the very pose: of the greater of the rate and
-/// [`SMALL`].
+/// Rates that came with the solution, beside those found anew at the very pose: this share of the rate, or of the whole
+/// motion of which a rate is a part. The solver's last correction is 1e-11 of the carrier's size, and rates belong to
+/// the pose before it; ten times that is allowed.
 const SAME_RATE: f64 = 1e-10;
-const SMALL: f64 = 1e-3;
+/// The whole motion is 1 mm for each mm of travel, or a turn by that on an arm of 300 mm, the solver's own lever.
+const WHOLE_LENGTH: f64 = 1.0;
+/// See [`WHOLE_LENGTH`] (rad/mm).
+const WHOLE_TURN: f64 = 1.0 / 300.0;
 
-fn same_rate(found: f64, expected: f64) -> bool {
-    (found - expected).abs() <= SAME_RATE * expected.abs().max(SMALL)
+fn same_rate(found: f64, expected: f64, whole: f64) -> bool {
+    (found - expected).abs() <= SAME_RATE * expected.abs().max(whole)
 }
 
 #[test]
@@ -32,23 +36,27 @@ fn readings_of_a_corner_are_its_curves_and_points() {
             prop_assert_eq!(readings.wheel_centre, position.wheel_centre());
             let damper_ends = position.damper_ends();
             prop_assert_eq!(readings.damper_lower_mount, damper_ends.map(|(_, lower)| lower));
-            for (found, curve) in [
-                (Some(readings.camber), CornerCurve::Camber),
-                (Some(readings.toe), CornerCurve::Toe),
-                (Some(readings.caster), CornerCurve::Caster),
-                (readings.damper_length, CornerCurve::DamperLength),
+            for (found, curve, whole) in [
+                (Some(readings.camber), CornerCurve::Camber, WHOLE_TURN),
+                (Some(readings.toe), CornerCurve::Toe, WHOLE_TURN),
+                (Some(readings.caster), CornerCurve::Caster, WHOLE_TURN),
+                (readings.damper_length, CornerCurve::DamperLength, WHOLE_LENGTH),
             ] {
                 prop_assert_eq!(found.map(|found| found.value), curve.value(&position));
                 let (found, rate) = (found.expect("a reading"), curve.rate(&position, Along::Travel));
                 let rate = rate.expect("a rate");
                 prop_assert!(
-                    same_rate(found.rate, rate),
+                    same_rate(found.rate, rate, whole),
                     "{curve:?}: {} is not {rate}",
                     found.rate
                 );
             }
             let ratio = CornerCurve::MotionRatio.value(&position).expect("a damper");
-            prop_assert!(same_rate(readings.motion_ratio().expect("a damper"), ratio));
+            prop_assert!(same_rate(
+                readings.motion_ratio().expect("a damper"),
+                ratio,
+                WHOLE_LENGTH
+            ));
             Ok(())
         },
     );
@@ -66,17 +74,17 @@ fn readings_of_an_axle_are_its_curves_and_its_pose() {
         prop_assert_eq!(readings.rotation, position.pose().rotation());
         let [left, right] = readings.damper_lengths.expect("dampers");
         let mut found = vec![
-            (readings.steer, AxleCurve::AxleSteer),
-            (readings.roll, AxleCurve::RollAngle),
-            (left, AxleCurve::DamperLengthLeft),
-            (right, AxleCurve::DamperLengthRight),
+            (readings.steer, AxleCurve::AxleSteer, WHOLE_TURN),
+            (readings.roll, AxleCurve::RollAngle, WHOLE_TURN),
+            (left, AxleCurve::DamperLengthLeft, WHOLE_LENGTH),
+            (right, AxleCurve::DamperLengthRight, WHOLE_LENGTH),
         ];
         if let Some(as_measured) = axle.pickups().pinion {
             let mut pinion = readings.pinion_nose_up_change;
             pinion.value += as_measured.nose_up.to_radians();
-            found.push((pinion, AxleCurve::PinionAngle));
+            found.push((pinion, AxleCurve::PinionAngle, WHOLE_TURN));
         }
-        for (found, curve) in found {
+        for (found, curve, whole) in found {
             prop_assert_eq!(Some(found.value), curve.value(&position));
             for (found, along) in [
                 (found.in_heave, AxleAlong::Heave),
@@ -84,7 +92,7 @@ fn readings_of_an_axle_are_its_curves_and_its_pose() {
             ] {
                 let rate = curve.rate(&position, along).expect("a rate");
                 prop_assert!(
-                    same_rate(found, rate),
+                    same_rate(found, rate, whole),
                     "{curve:?} along {along:?}: {found} is not {rate}"
                 );
             }
