@@ -1,5 +1,6 @@
 //! Where the carrier is at one command, and how it moves from there.
 
+mod along;
 mod limit;
 mod motion;
 mod moving;
@@ -9,6 +10,7 @@ mod solve;
 mod track;
 mod trail;
 
+pub(crate) use along::Along;
 pub use limit::Reach;
 pub(crate) use limit::reach;
 pub(crate) use motion::Motion;

@@ -1,5 +1,6 @@
 //! Following a linkage along a straight line of commands, on the assembly it started in.
 
+use super::along::Along;
 use super::order::Outward;
 use super::solve::{Shrinking, correct};
 use super::trail::{Beside, Trail};
@@ -15,26 +16,26 @@ const TRUSTED_SHARE: f64 = 0.1;
 /// Commands beyond this (mm) are refused: no wheel travels that far.
 pub(crate) const MOST_MM: f64 = 2_000.0;
 
-/// A walk along one drive, the other ones at rest; places are mm of that drive from the start.
-pub(crate) struct Track<'a> {
+/// A walk along one drive or several together, the other ones at rest; places are mm along them from the start.
+pub(crate) struct Track<'a, A = Drive> {
     linkage: &'a Linkage,
     start: Command,
-    drive: Drive,
+    along: A,
     trail: Trail,
     /// What is moved, for messages.
     moved: &'static str,
 }
 
-impl<'a> Track<'a> {
+impl<'a, A: Along> Track<'a, A> {
     /// Starts where a pose is known.
     #[inline]
-    pub(crate) fn new(linkage: &'a Linkage, start: &Solved, drive: Drive, moved: &'static str) -> Self {
+    pub(crate) fn new(linkage: &'a Linkage, start: &Solved, along: A, moved: &'static str) -> Self {
         let mut trail = Trail::new();
-        trail.remember(0.0, &start.pose, start.twist(drive));
+        trail.remember(0.0, &start.pose, &along.twist(start));
         Self {
             linkage,
             start: start.command,
-            drive,
+            along,
             trail,
             moved,
         }
@@ -67,67 +68,6 @@ impl<'a> Track<'a> {
         Ok(())
     }
 
-    /// The same as [`Track::follow`] for one of several walks of an axle that visit the same places in the same order, all
-    /// along one drive and lying side by side along the other one.
-    #[inline]
-    pub(crate) fn follow_beside<P: AsMut<Solved>>(
-        mut self,
-        places: &[f64],
-        order: &Outward,
-        beside: &mut Beside,
-        mut position: P,
-        mut visit: impl FnMut(usize, &P),
-    ) -> Result<(), PoseError> {
-        let start = *position.as_mut();
-        for (visits, index) in order.up().enumerate() {
-            self.advance_beside(places[index], visits, beside, position.as_mut())?;
-            visit(index, &position);
-        }
-        self.trail.turn_round();
-        *position.as_mut() = start;
-        for (visits, index) in order.down().enumerate() {
-            self.advance_beside(
-                places[index],
-                order.up().len() + visits,
-                beside,
-                position.as_mut(),
-            )?;
-            visit(index, &position);
-        }
-        Ok(())
-    }
-
-    /// Moves to a place that is the `visit`-th of this walk, and of the ones beside it.
-    #[inline]
-    fn advance_beside(
-        &mut self,
-        place: f64,
-        visit: usize,
-        beside: &mut Beside,
-        solved: &mut Solved,
-    ) -> Result<(), PoseError> {
-        if self.trail.is_full() {
-            return self.advance_to(place, solved);
-        }
-        let across = match self.drive {
-            Drive::HalfDifference => Drive::Heave,
-            Drive::Heave | Drive::Rack => Drive::HalfDifference,
-        };
-        let lies = self.start[across as usize];
-        let moves = place != self.trail.place();
-        let guided = moves
-            && beside
-                .predict(visit, lies)
-                .is_some_and(|guess| self.attempt_from(guess, place, solved).is_ok());
-        if !guided {
-            self.advance_to(place, solved)?;
-        }
-        if moves {
-            beside.remember(visit, lies, &solved.pose, solved.twist(across));
-        }
-        Ok(())
-    }
-
     /// Moves `solved`, the pose where the walk stands, to `place` mm from the start.
     #[inline]
     pub(crate) fn advance_to(&mut self, place: f64, solved: &mut Solved) -> Result<(), PoseError> {
@@ -153,7 +93,7 @@ impl<'a> Track<'a> {
         let mut factorisations = 0;
         let mut limit_checked = false;
         // Close to the limit of reach the carrier moves much farther than the command.
-        let mut pace = solved.with_exact_twists(self.linkage).twist(self.drive).size();
+        let mut pace = self.along.twist(&solved.with_exact_twists(self.linkage)).size();
         while self.trail.place() != place {
             let rest = place - self.trail.place();
             let last = rest.abs() <= longest;
@@ -164,7 +104,7 @@ impl<'a> Track<'a> {
             };
             match self.attempt(next, pace, solved) {
                 Ok(()) => {
-                    pace = solved.twist(self.drive).size();
+                    pace = self.along.twist(solved).size();
                     factorisations += solved.factorisations;
                     solved.factorisations = factorisations;
                     longest = (2.0 * longest).min(LONGEST_STEP_MM);
@@ -216,17 +156,24 @@ impl<'a> Track<'a> {
         pace: f64,
         solved: &mut Solved,
     ) -> Result<(), Missed> {
-        let direction = self.drive.direction();
+        let direction = self.along.direction();
         let command = std::array::from_fn(|drive| self.start[drive] + direction[drive] * next);
         let bound = Shrinking::new(allowed_mm, pace, self.linkage.size);
-        correct(self.linkage, &predicted, command, self.drive, bound, solved)?;
-        self.trail.remember(next, &solved.pose, solved.twist(self.drive));
+        correct(
+            self.linkage,
+            &predicted,
+            command,
+            self.along.drive(),
+            bound,
+            solved,
+        )?;
+        self.trail.remember(next, &solved.pose, &self.along.twist(solved));
         Ok(())
     }
 
     /// Where the linkage ends along the line, if it ends before `place`.
     fn within_reach(&self, place: f64, solved: &Solved) -> Result<(), PoseError> {
-        let direction = self.drive.direction();
+        let direction = self.along.direction();
         let Some(limit) = limit::limit_along(self.linkage, solved, &direction, place - self.trail.place())
         else {
             return Ok(());
@@ -254,6 +201,69 @@ impl<'a> Track<'a> {
 
     /// The command value that a person asked for, at a place along the line.
     fn asked(&self, place: f64) -> f64 {
-        self.start[self.drive as usize] + place
+        self.along.place_of(&self.start) + place
+    }
+}
+
+impl Track<'_, Drive> {
+    /// The same as [`Track::follow`] for one of several walks of an axle that visit the same places in the same order, all
+    /// along one drive and lying side by side along the other one.
+    #[inline]
+    pub(crate) fn follow_beside<P: AsMut<Solved>>(
+        mut self,
+        places: &[f64],
+        order: &Outward,
+        beside: &mut Beside,
+        mut position: P,
+        mut visit: impl FnMut(usize, &P),
+    ) -> Result<(), PoseError> {
+        let start = *position.as_mut();
+        for (visits, index) in order.up().enumerate() {
+            self.advance_beside(places[index], visits, beside, position.as_mut())?;
+            visit(index, &position);
+        }
+        self.trail.turn_round();
+        *position.as_mut() = start;
+        for (visits, index) in order.down().enumerate() {
+            self.advance_beside(
+                places[index],
+                order.up().len() + visits,
+                beside,
+                position.as_mut(),
+            )?;
+            visit(index, &position);
+        }
+        Ok(())
+    }
+
+    /// Moves to a place that is the `visit`-th of this walk, and of the ones beside it.
+    #[inline]
+    fn advance_beside(
+        &mut self,
+        place: f64,
+        visit: usize,
+        beside: &mut Beside,
+        solved: &mut Solved,
+    ) -> Result<(), PoseError> {
+        if self.trail.is_full() {
+            return self.advance_to(place, solved);
+        }
+        let across = match self.along {
+            Drive::HalfDifference => Drive::Heave,
+            Drive::Heave | Drive::Rack => Drive::HalfDifference,
+        };
+        let lies = self.start[across as usize];
+        let moves = place != self.trail.place();
+        let guided = moves
+            && beside
+                .predict(visit, lies)
+                .is_some_and(|guess| self.attempt_from(guess, place, solved).is_ok());
+        if !guided {
+            self.advance_to(place, solved)?;
+        }
+        if moves {
+            beside.remember(visit, lies, &solved.pose, solved.twist(across));
+        }
+        Ok(())
     }
 }
