@@ -1,6 +1,6 @@
 //! Newton from a predicted pose to the pose asked for.
 
-use super::{Pose, Twist};
+use super::{Guess, Pose, Twist};
 use crate::linkage::{Command, Drive, LEVER_MM, Linkage, STATIONARY, stationarity};
 use crate::numeric::lu::Lu;
 use crate::numeric::real::fixed;
@@ -143,71 +143,67 @@ pub(crate) struct Missed;
 #[inline]
 pub(crate) fn correct(
     linkage: &Linkage,
-    predicted: Pose,
+    predicted: &Guess,
     command: Command,
     drive: Drive,
     bound: Shrinking,
     solved: &mut Solved,
 ) -> Result<(), Missed> {
     if linkage.held_too_much {
-        *solved = correct_balance(linkage, predicted, solved.forces, command, bound)?;
+        *solved = correct_balance(linkage, predicted.as_pose(), solved.forces, command, bound)?;
         return Ok(());
     }
-    let mut pose = predicted;
-    pose.displacement.z = command[0];
+    let pose = predicted.at_height(command[0]);
     let mut bound = bound;
-    solved.factorisations = 1;
-    if !newton(
-        linkage,
-        &mut pose,
-        &command,
-        drive,
-        &mut bound,
-        &mut solved.twists,
-    )? {
-        solved.factorisations =
-            correct_further(linkage, &mut pose, &command, drive, bound, &mut solved.twists)?;
+    let step = newton(linkage, &pose, &command, drive, &mut solved.twists)?;
+    if bound.done(step.size())? {
+        solved.factorisations = 1;
+        solved.pose = pose.stepped(&step);
+    } else {
+        correct_further(linkage, pose.stepped(&step), &command, drive, bound, solved)?;
     }
     solved.command = command;
-    solved.pose = pose;
     Ok(())
 }
 
-/// Corrects on where one correction was not enough; returns how many there were. Kept apart from the usual case, in
-/// which the compiler would otherwise prepare a loop.
+/// Corrects on where one correction was not enough. Kept apart from the usual case, in which the compiler would
+/// otherwise prepare a loop.
 #[inline(never)]
 fn correct_further(
     linkage: &Linkage,
-    pose: &mut Pose,
+    mut pose: Pose,
     command: &Command,
     drive: Drive,
     mut bound: Shrinking,
-    twists: &mut [Twist; 2],
-) -> Result<u32, Missed> {
+    solved: &mut Solved,
+) -> Result<(), Missed> {
     for factorisations in 2..=MOST_ITERATIONS {
-        if newton(linkage, pose, command, drive, &mut bound, twists)? {
-            return Ok(factorisations);
+        let step = newton(linkage, &pose, command, drive, &mut solved.twists)?;
+        pose = pose.stepped(&step);
+        if bound.done(step.size())? {
+            solved.factorisations = factorisations;
+            solved.pose = pose;
+            return Ok(());
         }
     }
     Err(Missed)
 }
 
-/// One correction; whether it was the last one.
+/// One correction, if it belongs to the assembly as measured.
 #[inline(always)]
 fn newton(
     linkage: &Linkage,
-    pose: &mut Pose,
+    pose: &Pose,
     command: &Command,
     drive: Drive,
-    bound: &mut Shrinking,
     twists: &mut [Twist; 2],
-) -> Result<bool, Missed> {
+) -> Result<Twist, Missed> {
     let response = linkage.respond(pose, command, drive, twists).ok_or(Missed)?;
-    if response.positive != linkage.positive {
-        return Err(Missed);
+    if response.positive == linkage.positive {
+        Ok(response.step)
+    } else {
+        Err(Missed)
     }
-    *pose = pose.stepped(&response.step);
-    bound.done(response.step.size())
 }
 
 /// The rule by which corrections must shrink.
