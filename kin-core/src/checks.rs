@@ -2,21 +2,17 @@
 //!
 //! Every check answers with [`Finding`]s. A part that does not fit is an answer, not an error.
 
-mod allowed;
 mod bolt;
 mod bolt_data;
 mod bracket;
-mod budget;
-mod crossed_wheels;
 mod damper_stroke;
 mod estimate;
 mod finding;
 pub mod loads;
 mod remedy;
-mod sentence;
-mod stopper;
 mod withdrawal;
 
+pub use crate::sentence::{Piece, Sentence};
 pub use bolt::{
     BoltCheck, BoltEffect, BoltQuestion, BoltTab, Clamp, Effect, Shear, ThreadCondition, check_bolt,
     clamp_from_torque, torque_for_clamp, usual_clamp,
@@ -26,12 +22,12 @@ pub use bracket::{
     BracketCheck, BracketForce, BracketQuestion, HoleAfterDrilling, PlateEffect, PlateStress, Weld,
     check_bracket,
 };
-pub use budget::{DamperLengths, TravelBudget};
-pub use damper_stroke::{DamperStroke, MockUp, StrokeQuestion, check_axle_stroke, check_corner_stroke};
+pub use damper_stroke::{
+    DamperLengths, DamperStroke, MockUp, Stopper, StrokeQuestion, TravelBudget, check_axle_stroke,
+    check_corner_stroke,
+};
 pub use finding::{Finding, Verdict, worst};
 pub use remedy::{Remedy, RemedyKind};
-pub use sentence::{Piece, Sentence};
-pub use stopper::Stopper;
 pub use withdrawal::{
     DamperEnd, RoundObstacle, RoundPart, Withdrawal, WithdrawalPath, WithdrawalQuestion,
     check_axle_withdrawal, check_corner_withdrawal,

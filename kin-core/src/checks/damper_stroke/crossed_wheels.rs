@@ -1,10 +1,11 @@
 //! Does the damper's stroke hold one wheel at a time, and wheels crossed?
 
-use super::budget::DamperLengths;
-use super::damper_stroke::CHECK;
-use super::{Finding, Remedy, Sentence, Verdict};
+use super::allowed::Demand;
+use super::finding::{CHECK, settled};
+use crate::checks::{DamperLengths, Finding, Sentence, Verdict};
+use crate::numeric::real::value;
 use crate::pose::PoseError;
-use crate::suspension::{Axle, AxleTravel, LengthCurve, Mounted};
+use crate::suspension::{Axle, AxleTravel, Mounted};
 use crate::{Dimension, Error};
 use nalgebra::Vector3;
 
@@ -12,7 +13,7 @@ use nalgebra::Vector3;
 pub(super) struct CrossedWheels<'a> {
     pub(super) axle: &'a Axle,
     pub(super) mount: &'a Mounted,
-    pub(super) name: &'a str,
+    pub(super) name: String,
     pub(super) lengths: DamperLengths,
     /// Travel at ride height, from the pickups as measured (mm).
     pub(super) ride: f64,
@@ -20,6 +21,9 @@ pub(super) struct CrossedWheels<'a> {
     pub(super) bump: f64,
     pub(super) droop: f64,
 }
+
+/// Where the damper's ends are, from the upper to the lower (mm), or the error that says why the wheels cannot be there.
+type Placed = (AxleTravel, Result<Vector3<f64>, PoseError>);
 
 /// The tightest place found so far (mm): what is left, the damper's length and the limit, where the wheels are.
 struct Tightest {
@@ -37,43 +41,37 @@ impl CrossedWheels<'_> {
             return Ok(None);
         }
         let mut tightest: Option<Tightest> = None;
-        for (left, right) in [
-            (bump, -droop),
-            (-droop, bump),
-            (bump, 0.0),
-            (0.0, bump),
-            (-droop, 0.0),
-            (0.0, -droop),
-        ] {
-            let wheels = AxleTravel { left, right };
-            let travel = AxleTravel {
-                left: self.ride + left,
-                right: self.ride + right,
-            };
-            let position = match self.axle.at(travel) {
-                Ok(position) => position,
+        for (wheels, span) in self.spans(self.mount) {
+            let length = match span {
+                Ok(span) => span.norm(),
                 Err(
                     PoseError::OutOfReach {
+                        asked,
                         asked_mm,
                         limit_mm: reached_mm,
-                        ..
                     }
                     | PoseError::NotConverged {
+                        asked,
                         asked_mm,
                         good_mm: reached_mm,
-                        ..
                     },
-                ) => return Ok(Some(self.out_of_reach(&wheels, asked_mm.abs(), reached_mm.abs()))),
+                ) => {
+                    return Ok(Some(self.out_of_reach(
+                        &wheels,
+                        asked,
+                        asked_mm.abs(),
+                        reached_mm.abs(),
+                    )));
+                }
                 Err(error) => return Err(error.into()),
             };
-            let length = self.mount.length(&position.in_heave()).re;
             for (margin, limit) in [
                 (length - self.lengths.stop_contact, self.lengths.stop_contact),
                 (self.lengths.extended - length, self.lengths.extended),
             ] {
                 if tightest.as_ref().is_none_or(|least| margin < least.margin) {
                     tightest = Some(Tightest {
-                        margin,
+                        margin: settled(margin),
                         length,
                         limit,
                         wheels,
@@ -84,12 +82,75 @@ impl CrossedWheels<'_> {
         Ok(tightest.map(|tightest| self.at_tightest(&tightest)))
     }
 
+    /// The damper at each place of the wheels that is looked at.
+    fn spans(&self, mount: &Mounted) -> impl Iterator<Item = Placed> {
+        let (bump, droop) = (self.bump, self.droop);
+        let places = [
+            (bump, -droop),
+            (-droop, bump),
+            (bump, 0.0),
+            (0.0, bump),
+            (-droop, 0.0),
+            (0.0, -droop),
+        ];
+        places.into_iter().map(move |(left, right)| {
+            let travel = AxleTravel {
+                left: self.ride + left,
+                right: self.ride + right,
+            };
+            let position = self.axle.at(travel);
+            let span = position.map(|position| value(&mount.lower(&position.in_heave())) - mount.upper());
+            (AxleTravel { left, right }, span)
+        })
+    }
+
+    /// What the damper's length must keep to, wherever the linkage lets the wheels be.
+    pub(super) fn demands(&self) -> Result<Vec<Demand>, Error> {
+        let mut demands = Vec::new();
+        for (_, span) in self.spans(self.mount) {
+            let span = match span {
+                Ok(span) => span,
+                // Said by the finding; no damper mends it.
+                Err(PoseError::OutOfReach { .. } | PoseError::NotConverged { .. }) => continue,
+                Err(error) => return Err(error.into()),
+            };
+            demands.push(Demand {
+                span,
+                length: self.lengths.stop_contact,
+                at_least: true,
+                otherwise: "it touches its bump stop with one wheel up, or wheels crossed",
+            });
+            demands.push(Demand {
+                span,
+                length: self.lengths.extended,
+                at_least: false,
+                otherwise: "it tops out with one wheel down, or wheels crossed",
+            });
+        }
+        Ok(demands)
+    }
+
+    /// Whether another mount and other lengths hold, wherever the linkage lets the wheels be.
+    pub(super) fn holds_with(&self, mount: &Mounted, lengths: &DamperLengths) -> Result<bool, Error> {
+        for (_, span) in self.spans(mount) {
+            let length = match span {
+                Ok(span) => span.norm(),
+                Err(PoseError::OutOfReach { .. } | PoseError::NotConverged { .. }) => continue,
+                Err(error) => return Err(error.into()),
+            };
+            if settled(length - lengths.stop_contact) < 0.0 || settled(lengths.extended - length) < 0.0 {
+                return Ok(false);
+            }
+        }
+        Ok(true)
+    }
+
     fn subject(&self) -> String {
         format!("{}: one wheel at a time, and wheels crossed", self.name)
     }
 
     fn at_tightest(&self, tightest: &Tightest) -> Finding {
-        let name = self.name;
+        let name = &self.name;
         let &Tightest {
             margin,
             length,
@@ -130,28 +191,8 @@ impl CrossedWheels<'_> {
         }
     }
 
-    /// Whether the check, run again with a change applied, no longer fails.
-    pub(super) fn mended_by(
-        &self,
-        remedy: &Remedy,
-        curve: &LengthCurve<'_>,
-        inboard: &Vector3<f64>,
-    ) -> Result<bool, Error> {
-        let Some((mount, lengths)) = remedy.applied(curve, &self.lengths, self.ride, inboard)? else {
-            return Ok(false);
-        };
-        let changed = CrossedWheels {
-            mount: &mount,
-            lengths,
-            ..*self
-        };
-        Ok(changed
-            .finding()?
-            .is_none_or(|finding| finding.verdict != Verdict::Fails))
-    }
-
-    /// * `asked`, `reached`: travel of both wheels, or half their difference (mm)
-    fn out_of_reach(&self, wheels: &AxleTravel, asked: f64, reached: f64) -> Finding {
+    /// * `what`, `asked`, `reached`: travel of both wheels, or half their difference (mm)
+    fn out_of_reach(&self, wheels: &AxleTravel, what: &str, asked: f64, reached: f64) -> Finding {
         Finding {
             check: CHECK,
             subject: self.subject(),
@@ -161,9 +202,14 @@ impl CrossedWheels<'_> {
             limit: asked,
             margin: reached - asked,
             at_travel: None,
-            statement: placed(Sentence::new("Wanted is "), wheels).words(
-                ", but the linkage itself ends before that: check the pickups of the links, or want less.",
-            ),
+            statement: placed(Sentence::new("Wanted is "), wheels)
+                .words(format!(
+                    ", but the linkage itself ends before that: {what} is then "
+                ))
+                .length(asked)
+                .words(", and it reaches ")
+                .at_most(reached, f64::INFINITY)
+                .words(". No damper gives more: check the pickups of the links, or want less."),
             remedies: Vec::new(),
         }
     }
