@@ -2,14 +2,25 @@
 //!
 //! Every check answers with [`Finding`]s. A part that does not fit is an answer, not an error.
 
+mod balance;
 mod bolt;
 mod bolt_data;
 mod bracket;
+mod bump_stop;
+mod clearance;
+mod damper_setting;
 mod damper_stroke;
 mod estimate;
 mod finding;
 pub mod loads;
 mod remedy;
+mod ride_frequency;
+mod ride_height;
+mod spring;
+mod spring_choice;
+mod spring_rate;
+mod sprung_load;
+mod sprung_wheel;
 mod withdrawal;
 
 pub use crate::sentence::{Piece, Sentence};
@@ -22,12 +33,39 @@ pub use bracket::{
     BracketCheck, BracketForce, BracketQuestion, HoleAfterDrilling, PlateEffect, PlateStress, Weld,
     check_bracket,
 };
+pub use bump_stop::{
+    BumpStopQuestion, BumpStopWork, StopEnd, StopPoint, StopRow, check_axle_bump_stop, check_corner_bump_stop,
+};
+pub use clearance::{
+    AlongDamper, Ball, Block, Clearance, ClearanceQuestion, LeastGap, MotionKind, MoveGain, Overlap,
+    PairClearance, Place, Plane, Rod, Shape, Solid, Tube, Tyre, WheelPlace, check_axle_clearance,
+    check_corner_clearance,
+};
+pub use damper_setting::{
+    ClickCurve, ClickDamping, ClickSetting, CountedFrom, DamperSetting, DamperSettingQuestion, DamperSpeed,
+    DampingDirection, DirectionSetting, DynoPoint, axle_damper_setting, corner_damper_setting,
+};
 pub use damper_stroke::{
     DamperLengths, DamperStroke, MockUp, Stopper, StrokeQuestion, TravelBudget, check_axle_stroke,
     check_corner_stroke,
 };
 pub use finding::{Finding, Verdict, worst};
 pub use remedy::{Remedy, RemedyKind};
+pub use ride_frequency::{critical_damping, ride_frequency, wheel_rate_for_frequency};
+pub use ride_height::{
+    AddedLoad, AtContactPoint, NeededSeat, RateForFrequency, RideHeightQuestion, RollMotion, SeatCorrection,
+    SeatEnd, SeatPosition, SeatThread, SpringRide, SpringState, Standing, check_axle_ride_height,
+    check_corner_ride_height,
+};
+pub use spring::HelperSpring;
+pub use spring_choice::{
+    ListedSpring, SpringCandidate, SpringChoice, choose_axle_spring, choose_corner_spring,
+};
+pub use spring_rate::{
+    SpringEnds, WireSpring, WireSpringRate, bergstrasser_factor, check_wire_spring, rate_in_series,
+    spring_rate, spring_stress, wahl_factor,
+};
+pub use sprung_load::{GRAVITY, LoadPoint, SprungLoad};
 pub use withdrawal::{
     DamperEnd, RoundObstacle, RoundPart, Withdrawal, WithdrawalPath, WithdrawalQuestion,
     check_axle_withdrawal, check_corner_withdrawal,

@@ -8,10 +8,12 @@
 )]
 
 mod bad_input;
+mod clearance;
 mod closed_form;
 mod fasteners;
 mod laws;
 mod loads;
 mod published;
 mod reference;
+mod spring;
 mod stroke;

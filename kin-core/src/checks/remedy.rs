@@ -34,6 +34,20 @@ pub enum RemedyKind {
     LargerHole,
     /// The bolt put in from the other side; the change is 0.
     BoltTurnedRound,
+    /// An obstacle moved or trimmed back, in the direction that the sentence says.
+    ObstacleMoved,
+    /// The upper mount moved, in the direction that the sentence says.
+    UpperMountMoved,
+    /// A part of less outside radius, less by the change.
+    SlimmerPart,
+    /// The adjustable spring seat, towards the spring.
+    SeatTowardsSpring,
+    /// Another spring of the same rate, longer without load by the change.
+    SpringFreeLength,
+    /// Another spring of the same rate and free length: the change of its solid length.
+    SpringSolidLength,
+    /// A soft spring in series that opens by the change where the main spring would go loose.
+    HelperSpring,
 }
 
 /// A change that mends a finding.
