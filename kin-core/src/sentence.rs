@@ -55,6 +55,12 @@ impl Sentence {
         self.rounded(length, Dimension::Length, Rounding::Down { room })
     }
 
+    /// Another sentence as its end.
+    pub(crate) fn then(mut self, end: &Self) -> Self {
+        self.0.extend_from_slice(&end.0);
+        self
+    }
+
     /// The pieces in order.
     #[must_use]
     pub fn pieces(&self) -> &[Piece] {

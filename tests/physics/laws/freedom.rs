@@ -12,6 +12,7 @@ fn free_motion(pickups: &LiveAxle) -> (String, String) {
             carrier,
             motion,
             advice,
+            ..
         })) => {
             assert_eq!(carrier, "axle");
             (motion, advice)
