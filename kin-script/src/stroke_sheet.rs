@@ -1,9 +1,10 @@
 //! The stroke check in words: a sheet for the terminal and for the wall.
 
 use crate::host;
+use crate::table::fixed;
 use crate::units::{LengthUnit, Units};
-use kin_core::Dimension;
-use kin_core::checks::{DamperStroke, Stopper, Verdict, worst};
+use kin_core::checks::{DamperStroke, Finding, Stopper, Verdict};
+use kin_core::{Dimension, Rounding};
 use std::fmt::Write;
 
 /// Sheets are read in terminals and on A4 paper.
@@ -18,9 +19,8 @@ const CAUTION: &str = "Geometry and arithmetic, not approval: before drilling or
 #[must_use]
 pub fn stroke_sheet(title: &str, strokes: &[DamperStroke], units: &Units) -> String {
     let mut text = String::new();
-    let verdict = worst(strokes.iter().flat_map(|stroke| &stroke.findings));
     let _ = writeln!(text, "Stroke check: {title}");
-    let _ = writeln!(text, "Verdict: {}", verdict_words(verdict));
+    paragraph(&mut text, "Verdict: ", &verdict_words(strokes));
     for stroke in strokes {
         text.push('\n');
         damper(&mut text, stroke, units);
@@ -30,17 +30,63 @@ pub fn stroke_sheet(title: &str, strokes: &[DamperStroke], units: &Units) -> Str
     text
 }
 
-fn verdict_words(verdict: Verdict) -> &'static str {
-    match verdict {
+/// The verdict over all dampers.
+#[must_use]
+pub fn stroke_verdict(strokes: &[DamperStroke]) -> Verdict {
+    let verdicts = strokes.iter().map(DamperStroke::verdict);
+    verdicts.max().unwrap_or(Verdict::NotAsked)
+}
+
+/// What fails, in a sentence; none where nothing does.
+#[must_use]
+pub fn failed_words(title: &str, strokes: &[DamperStroke], units: &Units) -> Option<String> {
+    let failed: Vec<&Finding> = strokes
+        .iter()
+        .flat_map(|stroke| &stroke.findings)
+        .filter(|finding| finding.verdict == Verdict::Fails)
+        .collect();
+    let first = failed.first()?;
+    let statement = first.statement.render(shown_in(units));
+    let more = match failed.len() {
+        1 => String::new(),
+        2 => " And 1 more finding.".to_owned(),
+        count => format!(" And {} more findings.", count - 1),
+    };
+    Some(format!("Stroke check, {title}: {statement}{more}"))
+}
+
+/// Writes a number of a finding in the reader's units.
+pub(crate) fn shown_in(units: &Units) -> impl Fn(f64, Dimension, Rounding) -> String + Copy {
+    |value, dimension, rounding| units.rounded(value, dimension, rounding)
+}
+
+fn verdict_words(strokes: &[DamperStroke]) -> String {
+    let asked =
+        |given: fn(&DamperStroke) -> Option<f64>| strokes.iter().any(|stroke| given(stroke).is_some());
+    let unasked = match (
+        asked(|stroke| stroke.asked_bump),
+        asked(|stroke| stroke.asked_droop),
+    ) {
+        (true, true) => "",
+        (true, false) => " How much droop is wanted was not said, so nothing is said of it.",
+        (false, true) => " How much bump is wanted was not said, so nothing is said of it.",
+        (false, false) => {
+            " How much travel is wanted was not said, so nothing is said of fit: give `wanted` with `bump` and `droop`, the \
+             wheel travel you need from ride height."
+        }
+    };
+    let verdict = match stroke_verdict(strokes) {
+        Verdict::NotAsked => "NOT ASKED.",
         Verdict::Holds => "HOLDS. Every limit holds with its margin.",
         Verdict::Tight => "TIGHT. Every limit holds, some with less than the wanted margin.",
         Verdict::Fails => "FAILS. See the findings marked [fails].",
-    }
+    };
+    format!("{verdict}{unasked}")
 }
 
 fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     let unit = units.length;
-    let show = |value: f64, dimension: Dimension| units.text(value, dimension);
+    let show = shown_in(units);
     let length = |value: f64| unit.text(value);
     let budget = &stroke.budget;
     let name = &stroke.damper;
@@ -60,10 +106,10 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     line(
         "ride height",
         format!(
-            "{} of wheel travel from the pickups as measured; {} between mounts, {:.0} % of the stroke used",
+            "{} of wheel travel from the pickups as measured; {} between mounts, {} of the stroke used",
             length(stroke.ride_travel),
             length(budget.length_at_ride),
-            100.0 * budget.stroke_used_at_ride
+            percent(budget.stroke_used_at_ride)
         ),
     );
     line(
@@ -94,19 +140,16 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     if let Some(share) = budget.bump_share() {
         line(
             "split",
-            format!(
-                "{:.0} % bump, {:.0} % droop",
-                100.0 * share,
-                100.0 * (1.0 - share)
-            ),
+            format!("{} bump, {} droop", percent(share), percent(1.0 - share)),
         );
     }
     line(
         "stops first",
         format!(
-            "in bump {}; in droop {}",
-            stopper(&stroke.first_in_bump, unit),
-            stopper(&stroke.first_in_droop, unit)
+            "in bump {}{}; in droop {}",
+            stopper(&stroke.first_in_bump, bump_end(stroke), unit),
+            rubber(stroke, unit),
+            stopper(&stroke.first_in_droop, droop_end(stroke), unit)
         ),
     );
     // A bar is cut with whatever tape is at hand: both units, whatever the model is in.
@@ -141,11 +184,48 @@ fn paragraph(text: &mut String, mark: &str, words: &str) {
     let _ = writeln!(text, "{}", textwrap::fill(words, options));
 }
 
-fn stopper((stopper, travel): &(Stopper, Option<f64>), unit: LengthUnit) -> String {
-    match travel {
-        Some(travel) => format!("{stopper} at {}", unit.text(*travel)),
-        None => stopper.to_string(),
+/// What ends the travel, and where.
+///
+/// * `damper_end`: what the damper does if it is the one
+fn stopper((stopper, travel): &(Stopper, Option<f64>), damper_end: &str, unit: LengthUnit) -> String {
+    let at = travel.map_or_else(String::new, |travel| format!(" at {}", unit.text(travel)));
+    match stopper {
+        Stopper::Damper => format!("{stopper}, {damper_end},{at}"),
+        _ => format!("{stopper}{at}"),
     }
+}
+
+fn bump_end(stroke: &DamperStroke) -> &'static str {
+    if stroke.first_in_bump.1 == stroke.budget.bump_to_metal {
+        "metal to metal"
+    } else {
+        "topped out"
+    }
+}
+
+fn droop_end(stroke: &DamperStroke) -> &'static str {
+    if stroke.first_in_droop.1 == stroke.budget.droop_to_top_out {
+        "topped out"
+    } else {
+        "metal to metal"
+    }
+}
+
+/// The bump stop, which is touched before anything ends the travel: it gives way, so it stops nothing by itself.
+fn rubber(stroke: &DamperStroke, unit: LengthUnit) -> String {
+    let has_one = stroke.lengths.stop_contact > stroke.lengths.compressed;
+    match stroke.budget.bump_to_stop {
+        Some(touched) if has_one && stroke.first_in_bump.1.is_none_or(|end| touched < end) => {
+            let at = unit.text(touched);
+            format!(" (its bump stop is touched at {at} and gives way until then)")
+        }
+        _ => String::new(),
+    }
+}
+
+/// A share in whole percent.
+fn percent(share: f64) -> String {
+    format!("{} %", fixed(100.0 * share, 0))
 }
 
 /// A length to the nearest sixteenth of an inch; dampers are far from lengths that have none.

@@ -113,7 +113,7 @@ fn a_link_given_twice_does_not_count_twice() {
 fn a_tie_rod_in_the_kingpin_is_refused() {
     let mut corner = published::pickups();
     let (low, up) = (corner.lower_arm.ball_joint, corner.upper_arm.ball_joint);
-    corner.tie_rod.inner = corner.tie_rod.outer + 2.0 * (0.5 * (low + up) - corner.tie_rod.outer);
+    corner.tie_rod.inner = corner.tie_rod.outer - 2.0 * (0.5 * (low + up) - corner.tie_rod.outer);
     let refused = kin_core::Corner::new(&corner);
     let Err(Error::Linkage(LinkageError::HeldTooLittle { carrier, motion, .. })) = refused else {
         panic!("{refused:?}")
