@@ -2,6 +2,8 @@
 //!
 //! Every check answers with [`Finding`]s. A part that does not fit is an answer, not an error.
 
+mod alignment;
+mod anti_roll_bar;
 mod balance;
 mod bolt;
 mod bolt_data;
@@ -10,9 +12,15 @@ mod bump_stop;
 mod clearance;
 mod damper_setting;
 mod damper_stroke;
+mod driveline;
 mod estimate;
+mod extreme;
 mod finding;
+mod hose;
+mod joint_angle;
 pub mod loads;
+mod motion_range;
+mod moving_parts;
 mod remedy;
 mod ride_frequency;
 mod ride_height;
@@ -24,6 +32,14 @@ mod sprung_wheel;
 mod withdrawal;
 
 pub use crate::sentence::{Piece, Sentence};
+pub use alignment::{
+    Adjuster, AdjusterSetting, Alignment, AlignmentAngles, AlignmentQuestion, BumpSteer, BumpSteerQuestion,
+    ShimRow, ShimmedEnd, TieRodShim, WantedAngle, check_alignment, check_bump_steer,
+};
+pub use anti_roll_bar::{
+    AntiRollBar, ArmBending, BarAtWheel, BarSection, BarSide, check_axle_anti_roll_bar,
+    check_corner_anti_roll_bar,
+};
 pub use bolt::{
     BoltCheck, BoltEffect, BoltQuestion, BoltTab, Clamp, Effect, Shear, ThreadCondition, check_bolt,
     clamp_from_torque, torque_for_clamp, usual_clamp,
@@ -38,8 +54,7 @@ pub use bump_stop::{
 };
 pub use clearance::{
     AlongDamper, Ball, Block, Clearance, ClearanceQuestion, LeastGap, MotionKind, MoveGain, Overlap,
-    PairClearance, Place, Plane, Rod, Shape, Solid, Tube, Tyre, WheelPlace, check_axle_clearance,
-    check_corner_clearance,
+    PairClearance, Place, Plane, Rod, Shape, Solid, Tube, Tyre, check_axle_clearance, check_corner_clearance,
 };
 pub use damper_setting::{
     ClickCurve, ClickDamping, ClickSetting, CountedFrom, DamperSetting, DamperSettingQuestion, DamperSpeed,
@@ -49,7 +64,15 @@ pub use damper_stroke::{
     DamperLengths, DamperStroke, MockUp, Stopper, StrokeQuestion, TravelBudget, check_axle_stroke,
     check_corner_stroke,
 };
+pub use driveline::{Driveline, DrivelineAngles, DrivelineTravel, check_driveline};
 pub use finding::{Finding, Verdict, worst};
+pub use hose::{Hose, HoseReach, HosesQuestion, check_axle_hoses, check_corner_hoses};
+pub use joint_angle::{
+    BearingInBracket, BracketFit, Bushing, BushingTwist, BushingsQuestion, Joint, JointSwing, JointsQuestion,
+    SphericalBearing, check_axle_bushings, check_axle_joints, check_bearing_in_bracket,
+    check_corner_bushings, check_corner_joints,
+};
+pub use motion_range::{MotionRange, WheelPlace};
 pub use remedy::{Remedy, RemedyKind};
 pub use ride_frequency::{critical_damping, ride_frequency, wheel_rate_for_frequency};
 pub use ride_height::{

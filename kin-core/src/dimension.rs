@@ -8,8 +8,12 @@ use crate::Rounding;
 pub enum Dimension {
     /// mm
     Length,
+    /// mm, where hundredths count: clearances and shims
+    FineLength,
     /// rad
     Angle,
+    /// rad, where hundredths of a degree count: toe
+    FineAngle,
     /// A ratio of two like numbers.
     Ratio,
     /// N/mm
@@ -40,6 +44,8 @@ impl Dimension {
     pub fn rounded(self, value: f64, rounding: Rounding) -> String {
         let (core, symbol, decimals) = match self {
             Self::Length => (1.0, "mm", 1),
+            Self::FineLength => (1.0, "mm", 2),
+            Self::FineAngle => (1.0_f64.to_radians(), "deg", 2),
             Self::Angle => (1.0_f64.to_radians(), "deg", 1),
             Self::Ratio => (1.0, "", 3),
             Self::Rate => (1.0, "N/mm", 2),

@@ -18,7 +18,7 @@ pub use validate::PickupError;
 pub(crate) use validate::wanted_travel;
 
 pub(crate) use measured::lengths;
-pub(crate) use validate::{finite, incomplete, positive, within};
+pub(crate) use validate::{coordinates, finite, incomplete, known_part, positive, within};
 
 use nalgebra::Vector3;
 

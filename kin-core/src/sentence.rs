@@ -40,6 +40,18 @@ impl Sentence {
         self.quantity(length, Dimension::Length)
     }
 
+    pub(crate) fn fine_length(self, length: f64) -> Self {
+        self.quantity(length, Dimension::FineLength)
+    }
+
+    pub(crate) fn angle(self, angle: f64) -> Self {
+        self.quantity(angle, Dimension::Angle)
+    }
+
+    pub(crate) fn fine_angle(self, angle: f64) -> Self {
+        self.quantity(angle, Dimension::FineAngle)
+    }
+
     /// A length as somebody gave it (mm).
     pub(crate) fn given_length(self, length: f64) -> Self {
         self.rounded(length, Dimension::Length, Rounding::AsGiven)

@@ -101,7 +101,7 @@ fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
             Quantity::Rate => Dimension::Rate,
             Quantity::Force => Dimension::Force,
             Quantity::Mass => Dimension::Mass,
-            Quantity::Torque => Dimension::Torque,
+            Quantity::Torque | Quantity::TorsionalRate => Dimension::Torque,
             Quantity::Stress => Dimension::Stress,
             Quantity::Speed => Dimension::Speed,
             // Descriptions hold degrees, whatever the unit of length.

@@ -7,10 +7,16 @@
     reason = "a test stops by panicking"
 )]
 
+mod alignment;
+mod anti_roll_bar;
 mod bad_input;
 mod clearance;
 mod closed_form;
+mod descriptions;
+mod driveline;
 mod fasteners;
+mod hoses;
+mod joints;
 mod laws;
 mod loads;
 mod published;

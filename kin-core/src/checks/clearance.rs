@@ -29,7 +29,7 @@ mod words;
 pub use description::{
     AlongDamper, Ball, Block, ClearanceQuestion, Place, Plane, Rod, Shape, Solid, Tube, Tyre,
 };
-pub use motions::{MotionKind, WheelPlace};
+pub use motions::MotionKind;
 pub use report::{Clearance, LeastGap, MoveGain, Overlap, PairClearance};
 
 use crate::Error;

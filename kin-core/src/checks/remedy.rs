@@ -48,6 +48,30 @@ pub enum RemedyKind {
     SpringSolidLength,
     /// A soft spring in series that opens by the change where the main spring would go loose.
     HelperSpring,
+    /// The bolt or socket of a joint turned to its best direction: the angle (rad).
+    TurnJoint,
+    /// Another joint: the least swing that serves (rad).
+    MoreSwing,
+    /// Both spacers of a bearing, shorter by the negative of the change.
+    ShorterSpacers,
+    /// Bushing bolts tightened at ride height: the travel to get there (mm).
+    TightenAtRideHeight,
+    /// The left link of an anti-roll bar, longer by the change.
+    BarLinkLength,
+    /// The propeller shaft, longer by the change.
+    ShaftLength,
+    /// A slip joint of the propeller shaft with more slip, by the change.
+    MoreSlip,
+    /// The nose of the pinion, turned up by the change (rad).
+    PinionAngle,
+    /// A hose, line or strap, longer by the change.
+    LongerLine,
+    /// The wheel's bump or droop, less by the change.
+    LessTravel,
+    /// Pickups moved, shims or eccentrics: the largest move.
+    MovePickups,
+    /// Shims under a tie-rod end: how many.
+    TieRodShims,
 }
 
 /// A change that mends a finding.

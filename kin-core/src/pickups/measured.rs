@@ -19,6 +19,8 @@ pub enum Quantity {
     Stress,
     /// A speed (mm/s inside).
     Speed,
+    /// A torque per angle (N mm per degree in a description).
+    TorsionalRate,
 }
 
 /// A description whose numbers can be visited one by one, in a fixed order.

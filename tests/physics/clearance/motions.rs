@@ -108,7 +108,7 @@ proptest! {
             let here = standing_at(&corner, &asked, -60.0 + 0.5 * f64::from(step));
             prop_assert!(found.gap <= here + 1e-6, "{} found, {here} exists", found.gap);
         }
-        let there = standing_at(&corner, &asked, found.wheels.left);
+        let there = standing_at(&corner, &asked, found.wheels.left());
         prop_assert!((there - found.gap).abs() < 1e-9, "{} found, {there} there", found.gap);
     }
 
@@ -137,8 +137,8 @@ proptest! {
         prop_assert!((left.gap - right.gap).abs() < 1e-9);
         if !left.cores_meet {
             prop_assert!((left.on_part - mirrored(&right.on_part)).norm() < 1e-3);
-            prop_assert!((left.wheels.left - right.wheels.left).abs() < 1e-4);
-            prop_assert!((left.wheels.rack + right.wheels.rack).abs() < 1e-3);
+            prop_assert!((left.wheels.left() - right.wheels.left()).abs() < 1e-4);
+            prop_assert!((left.wheels.rack() + right.wheels.rack()).abs() < 1e-3);
         }
     }
 
@@ -181,7 +181,7 @@ fn a_near_miss_between_two_looks_is_found() {
         obstacle.name = "stay".to_owned();
         let found = least(&corner, &question(vec![part], vec![obstacle], 60.0, 60.0));
         assert!((found.gap - 0.1).abs() < 1e-5, "{travel}: {found:?}");
-        assert!((found.wheels.left - travel).abs() < 1e-3, "{travel}: {found:?}");
+        assert!((found.wheels.left() - travel).abs() < 1e-3, "{travel}: {found:?}");
     }
 }
 
@@ -232,7 +232,7 @@ fn the_least_gap_over_travel_and_steering_is_the_least_of_a_fine_grid() {
         .iter()
         .find(|pair| pair.part == "tyre" && pair.other == "post")
         .expect("a pair");
-    assert!(tyre.least.wheels.rack.abs() > 1.0, "{:?}", tyre.least);
+    assert!(tyre.least.wheels.rack().abs() > 1.0, "{:?}", tyre.least);
     let straight = tyre
         .by_motion
         .iter()

@@ -72,17 +72,17 @@ fn least_gaps_agree_with_the_independent_solution() {
         let expected = &case["minimum"];
         let miss = (least.gap - number(expected, "clearance")).abs();
         assert!(miss <= GAP_MM, "{name}: gap {} is off by {miss:e} mm", least.gap);
-        let miss = (least.wheels.left - number(expected, "travel")).abs();
+        let miss = (least.wheels.left() - number(expected, "travel")).abs();
         assert!(
             miss <= TRAVEL_MM,
             "{name}: travel {} is off by {miss:e} mm",
-            least.wheels.left
+            least.wheels.left()
         );
         let travels = case["zero_clearance_travels"].as_array().expect("a list");
         let starts: Vec<f64> = found.pairs[0]
             .overlaps
             .iter()
-            .map(|overlap| overlap.from.left)
+            .map(|overlap| overlap.from.left())
             .collect();
         assert_eq!(starts.len(), travels.len(), "{name}: overlaps {starts:?}");
         for (start, travel) in starts.iter().zip(travels) {

@@ -41,16 +41,16 @@ fn the_frame_lip_is_met_at_41_8_mm_droop_and_a_trim_frees_it() {
     let found = check_corner_clearance(&corner, &front(65.0, 50.0)).expect("an answer");
     let lip = pair(&found.pairs, "upper arm rear leg", "frame lip");
     assert!((lip.least.gap + 2.14).abs() < PRINTED_MM, "{}", lip.least.gap);
-    assert!((lip.least.wheels.left + 50.0).abs() < 1e-9);
+    assert!((lip.least.wheels.left() + 50.0).abs() < 1e-9);
     assert!((lip.at_ride - 10.38).abs() < PRINTED_MM);
     let [overlap] = lip.overlaps.as_slice() else {
         panic!("{:?}", lip.overlaps)
     };
-    assert!((overlap.to.left + 41.8).abs() < 0.05, "{overlap:?}");
-    assert!((overlap.from.left + 50.0).abs() < 1e-9, "{overlap:?}");
+    assert!((overlap.to.left() + 41.8).abs() < 0.05, "{overlap:?}");
+    assert!((overlap.from.left() + 50.0).abs() < 1e-9, "{overlap:?}");
     let spring = pair(&found.pairs, "spring", "upper arm front leg");
     assert!((spring.least.gap - 21.7).abs() < 0.06, "{}", spring.least.gap);
-    assert!((spring.least.wheels.left + 50.0).abs() < 1e-9);
+    assert!((spring.least.wheels.left() + 50.0).abs() < 1e-9);
 
     let finding = found.findings.first().expect("the tightest");
     assert_eq!(finding.subject, "upper arm rear leg to frame lip");
@@ -140,10 +140,10 @@ fn the_tailpipe_clears_with_both_wheels_but_not_in_roll() {
     };
     let both = of(MotionKind::BothWheels);
     assert!((both.gap - 6.97).abs() < PRINTED_MM, "{}", both.gap);
-    assert!((both.wheels.left + 38.0).abs() < 1e-9);
+    assert!((both.wheels.left() + 38.0).abs() < 1e-9);
     let roll = of(MotionKind::LeftDownRightUp);
     assert!((roll.gap - 4.56).abs() < PRINTED_MM, "{}", roll.gap);
-    assert!((roll.wheels.left + 38.0).abs() < 1e-9 && (roll.wheels.right - 50.0).abs() < 1e-9);
+    assert!((roll.wheels.left() + 38.0).abs() < 1e-9 && (roll.wheels.right() - 50.0).abs() < 1e-9);
     assert!((spring.at_ride - 8.74).abs() < PRINTED_MM);
     // Each wheel anywhere is at most as good as roll.
     assert!(spring.least.gap <= roll.gap);

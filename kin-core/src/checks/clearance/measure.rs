@@ -3,7 +3,8 @@
 use super::build::Body;
 use super::line::Stop;
 use super::meeting::{Course, Look, Meeting};
-use super::motions::{MotionKind, Motions, Walked, WheelPlace};
+use super::motions::{MotionKind, Motions, Walked};
+use crate::checks::motion_range::WheelPlace;
 use crate::pose::{PoseError, Solved};
 
 /// A later motion counts as the worse one only when its gap is less by more than this (mm): twice what a search may

@@ -2,6 +2,7 @@
 
 use super::line::{Line, Stop};
 use super::names::Mover;
+use crate::checks::motion_range::WheelPlace;
 use crate::linkage::{Command, Drive, Linkage};
 use crate::pickups::Side;
 use crate::pose::{PoseError, Solved, Track};
@@ -49,17 +50,6 @@ impl MotionKind {
             Self::AnyWheels => "each wheel by itself",
         }
     }
-}
-
-/// Where the wheels stand.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct WheelPlace {
-    /// Travel of the left wheel, or of the corner's wheel, from ride height (mm), bump positive.
-    pub left: f64,
-    /// Travel of the right wheel of an axle from ride height (mm), bump positive; as the left one for a corner.
-    pub right: f64,
-    /// Rack displacement (mm), +Y positive.
-    pub rack: f64,
 }
 
 /// How far the wheels go, from ride height (mm, all positive but ride).
@@ -184,12 +174,16 @@ impl<'a> Motions<'a> {
     pub(super) fn wheels_at(&self, command: &Command) -> WheelPlace {
         let [heave, half, rack] = *command;
         let heave = heave - self.extent.ride;
-        let mirrored = matches!(self.mover, Mover::Corner(corner) if corner.side() == Side::Right);
         // Adding zero turns a negative zero into a plain one.
-        WheelPlace {
-            left: heave + half + 0.0,
-            right: heave - half + 0.0,
-            rack: if mirrored { -rack } else { rack } + 0.0,
+        match self.mover {
+            Mover::Corner(corner) => WheelPlace::Corner {
+                travel: heave + 0.0,
+                rack: if corner.side() == Side::Right { -rack } else { rack } + 0.0,
+            },
+            Mover::Axle(_) => WheelPlace::Axle {
+                left: heave + half + 0.0,
+                right: heave - half + 0.0,
+            },
         }
     }
 }

@@ -2,13 +2,14 @@
 
 use super::anchor::Instant;
 use super::measure::{Lowest, overlaps};
-use super::motions::{MotionKind, Motions, WheelPlace};
+use super::motions::{MotionKind, Motions};
 use super::names::Mover;
 use super::piece::{Form, Stretch};
 use super::remedy::remedies;
 use super::scene::{Pair, Scene};
 use super::words;
 use crate::Dimension;
+use crate::checks::motion_range::WheelPlace;
 use crate::checks::{Finding, Verdict};
 use crate::geometry::Core;
 use crate::numeric::real::value;

@@ -1,8 +1,9 @@
 //! The sentences of the clearance check.
 
-use super::motions::{MotionKind, WheelPlace};
+use super::motions::MotionKind;
 use super::report::{LeastGap, Overlap, PairClearance};
 use crate::checks::Sentence;
+use crate::checks::motion_range::WheelPlace;
 
 /// Travels nearer to ride height than this (mm) are called ride height.
 const AT_RIDE_MM: f64 = 0.05;
@@ -11,7 +12,7 @@ const AT_RIDE_MM: f64 = 0.05;
 pub(super) fn one_travel(least: &LeastGap) -> Option<f64> {
     match least.motion {
         MotionKind::BumpAndDroop | MotionKind::BumpAndSteer | MotionKind::BothWheels => {
-            Some(least.wheels.left)
+            Some(least.wheels.left())
         }
         MotionKind::Steer => Some(0.0),
         _ => None,
@@ -76,7 +77,7 @@ fn beside(sentence: Sentence, pair: &PairClearance) -> Sentence {
 
 /// From where to where there is an overlap, from the side nearer to ride height.
 fn stretch(sentence: Sentence, overlap: &Overlap) -> Sentence {
-    let away = |place: &WheelPlace| place.left.abs() + place.right.abs() + place.rack.abs();
+    let away = |place: &WheelPlace| place.left().abs() + place.right().abs() + place.rack().abs();
     let (begin, end) = if away(&overlap.from) <= away(&overlap.to) {
         (&overlap.from, &overlap.to)
     } else {
@@ -93,15 +94,15 @@ fn placed(sentence: Sentence, motion: MotionKind, wheels: &WheelPlace) -> Senten
 
 fn standing(sentence: Sentence, motion: MotionKind, wheels: &WheelPlace, at: &'static str) -> Sentence {
     match motion {
-        MotionKind::BumpAndDroop => travel(sentence, at, wheels.left),
-        MotionKind::Steer => rack(sentence.words(at).words("ride height with "), wheels.rack),
-        MotionKind::BumpAndSteer => rack(travel(sentence, at, wheels.left).words(" with "), wheels.rack),
-        MotionKind::BothWheels => travel(sentence.words("both wheels "), "at ", wheels.left),
-        MotionKind::LeftWheel => travel(sentence.words("the left wheel alone "), "at ", wheels.left),
-        MotionKind::RightWheel => travel(sentence.words("the right wheel alone "), "at ", wheels.right),
+        MotionKind::BumpAndDroop => travel(sentence, at, wheels.left()),
+        MotionKind::Steer => rack(sentence.words(at).words("ride height with "), wheels.rack()),
+        MotionKind::BumpAndSteer => rack(travel(sentence, at, wheels.left()).words(" with "), wheels.rack()),
+        MotionKind::BothWheels => travel(sentence.words("both wheels "), "at ", wheels.left()),
+        MotionKind::LeftWheel => travel(sentence.words("the left wheel alone "), "at ", wheels.left()),
+        MotionKind::RightWheel => travel(sentence.words("the right wheel alone "), "at ", wheels.right()),
         MotionKind::LeftUpRightDown | MotionKind::LeftDownRightUp | MotionKind::AnyWheels => {
-            let sentence = travel(sentence.words("the left wheel "), "at ", wheels.left);
-            travel(sentence.words(" and the right one "), "at ", wheels.right)
+            let sentence = travel(sentence.words("the left wheel "), "at ", wheels.left());
+            travel(sentence.words(" and the right one "), "at ", wheels.right())
         }
     }
 }
