@@ -144,13 +144,16 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
         );
     }
     line(
-        "stops first",
+        "stops bump",
         format!(
-            "in bump {}{}; in droop {}",
+            "{}{}",
             stopper(&stroke.first_in_bump, bump_end(stroke), unit),
-            rubber(stroke, unit),
-            stopper(&stroke.first_in_droop, droop_end(stroke), unit)
+            rubber(stroke, unit)
         ),
+    );
+    line(
+        "stops droop",
+        stopper(&stroke.first_in_droop, droop_end(stroke), unit),
     );
     // A bar is cut with whatever tape is at hand: both units, whatever the model is in.
     let bar = |value: f64| format!("{} ({})", LengthUnit::Millimetre.text(value), sixteenth(value));
@@ -217,7 +220,7 @@ fn rubber(stroke: &DamperStroke, unit: LengthUnit) -> String {
     match stroke.budget.bump_to_stop {
         Some(touched) if has_one && stroke.first_in_bump.1.is_none_or(|end| touched < end) => {
             let at = unit.text(touched);
-            format!(" (its bump stop is touched at {at} and gives way until then)")
+            format!(" (its bump stop, touched at {at}, gives way until then)")
         }
         _ => String::new(),
     }
