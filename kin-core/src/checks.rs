@@ -22,6 +22,7 @@ pub mod loads;
 mod motion_range;
 mod moving_parts;
 mod remedy;
+mod remedy_kind;
 mod ride_frequency;
 mod ride_height;
 mod spring;
@@ -73,7 +74,8 @@ pub use joint_angle::{
     check_corner_bushings, check_corner_joints,
 };
 pub use motion_range::{MotionRange, WheelPlace};
-pub use remedy::{Remedy, RemedyKind};
+pub use remedy::Remedy;
+pub use remedy_kind::RemedyKind;
 pub use ride_frequency::{critical_damping, ride_frequency, wheel_rate_for_frequency};
 pub use ride_height::{
     AddedLoad, AtContactPoint, NeededSeat, RateForFrequency, RideHeightQuestion, RollMotion, SeatCorrection,

@@ -93,7 +93,7 @@ impl Model {
 }
 
 /// The same description in the core's units: millimetres, newtons, kilograms.
-fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
+pub(crate) fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
     let mut converted = described.clone();
     converted.visit(&mut |number, quantity| {
         let dimension = match quantity {

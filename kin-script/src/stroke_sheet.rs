@@ -1,17 +1,14 @@
 //! The stroke check in words: a sheet for the terminal and for the wall.
 
+use crate::fit::{COLUMNS, failed_words, findings, paragraph};
 use crate::host;
 use crate::table::fixed;
 use crate::units::{LengthUnit, Units};
-use kin_core::checks::{DamperStroke, Finding, Stopper, Verdict};
-use kin_core::{Dimension, Rounding};
+use kin_core::checks::{DamperStroke, Stopper, Verdict};
 use std::fmt::Write;
 
-/// Sheets are read in terminals and on A4 paper.
-const COLUMNS: usize = 100;
-
 /// The caution that every stroke sheet ends with.
-const CAUTION: &str = "Geometry and arithmetic, not approval: before drilling or welding, check with a mock-up bar on the car, on \
+pub(crate) const CAUTION: &str = "Geometry and arithmetic, not approval: before drilling or welding, check with a mock-up bar on the car, on \
     stands rated for it. Springs store energy, a suspension bracket is a safety part, and local rules, the part maker's \
     instructions and a licensed mechanic's or engineer's judgement come first.";
 
@@ -21,13 +18,18 @@ pub fn stroke_sheet(title: &str, strokes: &[DamperStroke], units: &Units) -> Str
     let mut text = String::new();
     let _ = writeln!(text, "Stroke check: {title}");
     paragraph(&mut text, "Verdict: ", &verdict_words(strokes));
-    for stroke in strokes {
-        text.push('\n');
-        damper(&mut text, stroke, units);
-    }
+    stroke_section(&mut text, strokes, units);
     text.push('\n');
     text.push_str(&textwrap::fill(CAUTION, COLUMNS));
     text
+}
+
+/// The dampers one after the other, each with its findings.
+pub(crate) fn stroke_section(text: &mut String, strokes: &[DamperStroke], units: &Units) {
+    for stroke in strokes {
+        text.push('\n');
+        damper(text, stroke, units);
+    }
 }
 
 /// The verdict over all dampers.
@@ -39,31 +41,16 @@ pub fn stroke_verdict(strokes: &[DamperStroke]) -> Verdict {
 
 /// What fails, in a sentence; none where nothing does.
 #[must_use]
-pub fn failed_words(title: &str, strokes: &[DamperStroke], units: &Units) -> Option<String> {
-    let failed: Vec<&Finding> = strokes
-        .iter()
-        .flat_map(|stroke| &stroke.findings)
-        .filter(|finding| finding.verdict == Verdict::Fails)
-        .collect();
-    let first = failed.first()?;
-    let statement = first.statement.render(shown_in(units));
-    let more = match failed.len() {
-        1 => String::new(),
-        2 => " And 1 more finding.".to_owned(),
-        count => format!(" And {} more findings.", count - 1),
-    };
-    Some(format!("Stroke check, {title}: {statement}{more}"))
+pub fn failed_stroke(title: &str, strokes: &[DamperStroke], units: &Units) -> Option<String> {
+    let findings = strokes.iter().flat_map(|stroke| &stroke.findings);
+    failed_words("Stroke check", title, findings, units)
 }
 
-/// Writes a number of a finding in the reader's units.
-pub(crate) fn shown_in(units: &Units) -> impl Fn(f64, Dimension, Rounding) -> String + Copy {
-    |value, dimension, rounding| units.rounded(value, dimension, rounding)
-}
-
-fn verdict_words(strokes: &[DamperStroke]) -> String {
+/// What is left open because nobody said how much travel is wanted; nothing where everything was asked.
+pub(crate) fn unasked_words(strokes: &[DamperStroke]) -> &'static str {
     let asked =
         |given: fn(&DamperStroke) -> Option<f64>| strokes.iter().any(|stroke| given(stroke).is_some());
-    let unasked = match (
+    match (
         asked(|stroke| stroke.asked_bump),
         asked(|stroke| stroke.asked_droop),
     ) {
@@ -71,22 +58,19 @@ fn verdict_words(strokes: &[DamperStroke]) -> String {
         (true, false) => " How much droop is wanted was not said, so nothing is said of it.",
         (false, true) => " How much bump is wanted was not said, so nothing is said of it.",
         (false, false) => {
-            " How much travel is wanted was not said, so nothing is said of fit: give `wanted` with `bump` and `droop`, the \
-             wheel travel you need from ride height."
+            " How much wheel travel is wanted was not said, so nothing is said of the damper's fit: give `wanted` with \
+             `bump` and `droop`, the travel you need from ride height."
         }
-    };
-    let verdict = match stroke_verdict(strokes) {
-        Verdict::NotAsked => "NOT ASKED.",
-        Verdict::Holds => "HOLDS. Every limit holds with its margin.",
-        Verdict::Tight => "TIGHT. Every limit holds, some with less than the wanted margin.",
-        Verdict::Fails => "FAILS. See the findings marked [fails].",
-    };
-    format!("{verdict}{unasked}")
+    }
+}
+
+fn verdict_words(strokes: &[DamperStroke]) -> String {
+    let verdict = crate::fit::verdict_words(stroke_verdict(strokes));
+    format!("{verdict}{}", unasked_words(strokes))
 }
 
 fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     let unit = units.length;
-    let show = shown_in(units);
     let length = |value: f64| unit.text(value);
     let budget = &stroke.budget;
     let name = &stroke.damper;
@@ -166,25 +150,7 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
             bar(stroke.mock_up.at_full_droop)
         ),
     );
-    for finding in &stroke.findings {
-        paragraph(
-            text,
-            &format!("  [{}] ", finding.verdict),
-            &finding.statement.render(show),
-        );
-        for remedy in &finding.remedies {
-            paragraph(text, "          - ", &remedy.sentence.render(show));
-        }
-    }
-}
-
-/// A paragraph with its first line marked and the others under its text.
-fn paragraph(text: &mut String, mark: &str, words: &str) {
-    let indent = " ".repeat(mark.len());
-    let options = textwrap::Options::new(COLUMNS)
-        .initial_indent(mark)
-        .subsequent_indent(&indent);
-    let _ = writeln!(text, "{}", textwrap::fill(words, options));
+    findings(text, &stroke.findings, units);
 }
 
 /// What ends the travel, and where.

@@ -133,6 +133,12 @@ impl Units {
         self.scale(dimension).core
     }
 
+    /// The decimals that a workshop reads of this dimension.
+    #[must_use]
+    pub fn decimals(&self, dimension: Dimension) -> usize {
+        self.scale(dimension).decimals
+    }
+
     /// The unit this dimension is shown in.
     fn scale(&self, dimension: Dimension) -> Scale {
         let inch = self.length == LengthUnit::Inch;
@@ -177,6 +183,11 @@ impl Units {
     #[must_use]
     pub fn text(&self, value: f64, dimension: Dimension) -> String {
         self.rounded(value, dimension, Rounding::Nearest)
+    }
+
+    /// Writes the numbers of sentences.
+    pub(crate) fn shown(&self) -> impl Fn(f64, Dimension, Rounding) -> String + Copy {
+        |value, dimension, rounding| self.rounded(value, dimension, rounding)
     }
 
     /// The same, rounded to the side that matters. A bound in inches comes with the sixteenth that keeps to it as well, where

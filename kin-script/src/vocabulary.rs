@@ -2,6 +2,8 @@
 
 mod checks;
 mod described;
+mod findings;
+mod fit;
 mod gauge;
 mod output;
 mod pictures;
@@ -16,10 +18,11 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 5] = [
+pub const REGISTRARS: [Registrar; 6] = [
     described::register,
     swept::register,
     checks::register,
+    fit::register,
     pictures::register,
     output::register,
 ];
@@ -34,7 +37,8 @@ pub fn words() -> Words {
         pictures::NAMES,
         output::NAMES,
     ];
-    let reserved = topics.concat().into_iter().map(str::to_owned).collect();
+    let topics = topics.concat().into_iter().map(str::to_owned);
+    let reserved = topics.chain(fit::names()).collect();
     let keys = described::KEYS
         .iter()
         .chain(swept::KEYS)

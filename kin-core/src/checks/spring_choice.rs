@@ -214,7 +214,9 @@ fn shortfall(candidate: &SpringCandidate, wanted: Option<f64>, asked: &[Asked<'_
         .rides
         .iter()
         .zip(asked)
-        .filter_map(|(ride, (_, question, _))| question.thread.map(|thread| thread.left(ride.needed.seat).0));
+        .filter_map(|(ride, (_, question, _))| {
+            question.seat_thread.map(|thread| thread.left(ride.needed.seat).0)
+        });
     -left.fold(f64::INFINITY, f64::min).min(1e9)
 }
 

@@ -8,7 +8,7 @@ use clap::{Args, ValueEnum};
 use crate::host::{Outcome, ScriptError, Session};
 use crate::model::{Model, ModelFile, ModelFormat, Suspension};
 use crate::picture::{DrawnView, curves, linkage};
-use crate::stroke_sheet::{failed_words, stroke_sheet};
+use crate::stroke_sheet::{failed_stroke, stroke_sheet};
 use crate::sweep::{Sweep, Variable};
 use crate::table::{Table, TableError};
 use crate::units::Units;
@@ -109,7 +109,7 @@ pub(super) fn run(file: &Path, session: &Session, options: &ModelOptions) -> Res
     } else {
         sheets(session, &model, &suspension, &strokes, (&sweep, &names, &table))?;
     }
-    if let Some(what) = failed_words(&model.title, &strokes, &model.units) {
+    if let Some(what) = failed_stroke(&model.title, &strokes, &model.units) {
         session.record_failed_check(what);
     }
     Ok(session.outcome())

@@ -8,6 +8,7 @@ use clap::Args;
 use super::model_sheet::{self, ModelOptions};
 use super::{Ended, say};
 use crate::explain::Report;
+use crate::fit::COLUMNS;
 use crate::host::{
     Limits, Outcome, OutputFolder, Printer, ScriptError, ScriptFolder, Session, Setup, Silent, Terminal,
     run_file,
@@ -15,8 +16,6 @@ use crate::host::{
 use crate::model::ModelFormat;
 use crate::vocabulary;
 
-/// Terminals are at least this wide.
-const COLUMNS: usize = 100;
 /// A loop of checks that all fail is not listed to its end.
 const MOST_FAILURES: usize = 10;
 

@@ -27,7 +27,7 @@ fn its_own_motion_ratio_carries_the_weight() {
     let corner = Corner::new(&apart()).expect("a good corner");
     let question = RideHeightQuestion {
         seat: SeatPosition::ForRideHeight,
-        thread: None,
+        seat_thread: None,
         ..wagon_front()
     };
     let ride = check_corner_ride_height(&corner, &question).expect("an answer");

@@ -54,7 +54,7 @@ proptest! {
             load_point: if at_contact { LoadPoint::ContactPoint } else { LoadPoint::WheelCentre },
             seat: SeatPosition::ForRideHeight,
             helper: helper(kind),
-            thread: None,
+            seat_thread: None,
             ..wagon_front()
         };
         // A stack longer than the whole damper is refused, and rightly so: shorten the main spring.
@@ -119,7 +119,7 @@ proptest! {
             load: SprungLoad::of_sprung_mass(mass),
             wanted_frequency: Some(wanted),
             seat: SeatPosition::ForRideHeight,
-            thread: None,
+            seat_thread: None,
             ..wagon_front()
         };
         let rate = check_corner_ride_height(&wagon_corner(), &question)

@@ -80,12 +80,12 @@ fn masses() {
 #[test]
 fn threads() {
     let thread = |question: &mut RideHeightQuestion, shortest, longest, pitch| {
-        let thread = question.thread.as_mut().expect("a thread");
+        let thread = question.seat_thread.as_mut().expect("a thread");
         (thread.shortest, thread.longest, thread.pitch) = (shortest, longest, pitch);
     };
     refused(
         |question| thread(question, 125.0, 50.0, 2.0),
-        &["`thread.longest` (50 mm) is not above `thread.shortest` (125 mm)"],
+        &["`seat_thread.longest` (50 mm) is not above `seat_thread.shortest` (125 mm)"],
     );
     refused(
         |question| thread(question, 50.0, 51.0, 2.0),
@@ -93,7 +93,7 @@ fn threads() {
     );
     refused(
         |question| thread(question, 50.0, 125.0, -2.0),
-        &["`thread.pitch` is -2", "above 0"],
+        &["`seat_thread.pitch` is -2", "above 0"],
     );
     refused(
         |question| thread(question, 80.0, 125.0, 2.0),

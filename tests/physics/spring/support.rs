@@ -10,7 +10,7 @@ pub(crate) fn wagon_front() -> RideHeightQuestion {
         load: SprungLoad::of_sprung_mass(406.0),
         solid_length: Some(114.0),
         bind_allowance: Some(6.0),
-        thread: Some(SeatThread {
+        seat_thread: Some(SeatThread {
             end: SeatEnd::Lower,
             shortest: 50.0,
             longest: 125.0,

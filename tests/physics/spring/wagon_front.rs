@@ -174,7 +174,7 @@ fn a_short_spring_hangs_loose_and_a_helper_keeps_it_seated() {
     let question = RideHeightQuestion {
         seat: SeatPosition::ForRideHeight,
         solid_length: Some(90.0),
-        thread: None,
+        seat_thread: None,
         ..wagon_front()
     };
     let corner = Corner::new(&pickups).expect("a good corner");
@@ -213,7 +213,7 @@ fn a_seat_beyond_its_thread_asks_for_a_longer_spring() {
         seat: SeatPosition::ForRideHeight,
         ..wagon_front()
     };
-    question.thread.as_mut().expect("a thread").longest = 70.0;
+    question.seat_thread.as_mut().expect("a thread").longest = 70.0;
     let ride = check_corner_ride_height(&wagon_corner(), &question).expect("an answer");
     let thread = finding(&ride.findings, "seat on its thread");
     assert_eq!(thread.verdict, Verdict::Fails);

@@ -217,16 +217,13 @@ impl CrossedWheels<'_> {
 
 /// Where both wheels are, counted from ride height.
 fn placed(sentence: Sentence, wheels: &AxleTravel) -> Sentence {
-    let way = |travel: f64| match travel {
-        travel if travel > 0.0 => " in bump",
-        travel if travel < 0.0 => " in droop",
-        _ => " (ride height)",
+    let at = |sentence: Sentence, travel: f64| {
+        if travel == 0.0 {
+            return sentence.words("at ride height");
+        }
+        let way = if travel > 0.0 { " in bump" } else { " in droop" };
+        sentence.words("at ").length(travel.abs()).words(way)
     };
-    sentence
-        .words("the left wheel at ")
-        .length(wheels.left.abs())
-        .words(way(wheels.left))
-        .words(" and the right wheel at ")
-        .length(wheels.right.abs())
-        .words(way(wheels.right))
+    let left = at(sentence.words("the left wheel "), wheels.left);
+    at(left.words(" and the right wheel "), wheels.right)
 }

@@ -134,8 +134,8 @@ impl Misfit<'_> {
             return Ok(None);
         }
         let where_to = match (kind, change >= 0.0) {
-            (RemedyKind::UpperMountAlongDamper, true) => "along the damper, away from the lower mount",
-            (RemedyKind::UpperMountAlongDamper, false) => "along the damper, towards the lower mount",
+            (RemedyKind::UpperMountAlongDamper, true) => "along the damper, away from the lower mount,",
+            (RemedyKind::UpperMountAlongDamper, false) => "along the damper, towards the lower mount,",
             (RemedyKind::UpperMountInboard, true) => "inboard",
             (RemedyKind::UpperMountInboard, false) => "outboard",
             (_, true) => "up",

@@ -54,7 +54,7 @@ impl<'a> Wheel<'a> {
     }
 
     pub(super) fn turns(&self, change: f64) -> Option<f64> {
-        self.question.thread.map(|thread| change / thread.pitch)
+        self.question.seat_thread.map(|thread| change / thread.pitch)
     }
 
     /// The spring between its seats at a distance of its mounts.

@@ -220,7 +220,7 @@ fn bump_left(
 }
 
 fn thread(wheel: &Wheel<'_>) -> Option<(Topic, Finding)> {
-    let thread = wheel.question.thread?;
+    let thread = wheel.question.seat_thread?;
     let seat = wheel.needed.seat;
     let (margin, limit) = thread.left(seat);
     let statement = Sentence::new(format!(

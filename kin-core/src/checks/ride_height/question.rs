@@ -66,15 +66,20 @@ impl SeatThread {
         let advice = "count from the centre of the mount to the face that the spring rests on";
         within(
             self.shortest,
-            "thread.shortest",
+            "seat_thread.shortest",
             (-LONGEST_MM, LONGEST_MM),
             advice,
         )?;
-        within(self.longest, "thread.longest", (-LONGEST_MM, LONGEST_MM), advice)?;
+        within(
+            self.longest,
+            "seat_thread.longest",
+            (-LONGEST_MM, LONGEST_MM),
+            advice,
+        )?;
         if self.longest <= self.shortest {
             return Err(PickupError::WrongOrder {
                 problem: format!(
-                    "`thread.longest` ({} mm) is not above `thread.shortest` ({} mm)",
+                    "`seat_thread.longest` ({} mm) is not above `seat_thread.shortest` ({} mm)",
                     self.longest, self.shortest
                 ),
                 advice: "are the two ends of the thread swapped?",
@@ -82,7 +87,7 @@ impl SeatThread {
         }
         positive(
             self.pitch,
-            "thread.pitch",
+            "seat_thread.pitch",
             "give the travel of the seat for one turn",
         )?;
         let range = self.longest - self.shortest;
@@ -149,7 +154,7 @@ pub struct RideHeightQuestion {
     pub helper: Option<HelperSpring>,
     /// The thread that the adjustable seat runs on; without one the lower seat counts as adjustable by spacers.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub thread: Option<SeatThread>,
+    pub seat_thread: Option<SeatThread>,
     /// How much lower than wanted the car was found to sit (mm), higher negative: for turns from what was measured.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sits_low: Option<f64>,
@@ -166,7 +171,7 @@ pub struct RideHeightQuestion {
 
 impl RideHeightQuestion {
     pub(super) fn end(&self) -> SeatEnd {
-        self.thread.map_or(SeatEnd::Lower, |thread| thread.end)
+        self.seat_thread.map_or(SeatEnd::Lower, |thread| thread.end)
     }
 
     pub(super) fn allowance(&self) -> f64 {
@@ -270,7 +275,7 @@ impl RideHeightQuestion {
                 "count it from where the laden car sits, positive",
             )?;
         }
-        if let Some(thread) = self.thread {
+        if let Some(thread) = self.seat_thread {
             thread.validate()?;
         }
         Ok(())
@@ -290,9 +295,9 @@ impl RideHeightQuestion {
             });
         }
         let seat = self
-            .thread
+            .seat_thread
             .map_or(self.seat_as_set(spring), |thread| thread.shortest);
-        finite(seat, "thread.shortest")?;
+        finite(seat, "seat_thread.shortest")?;
         let room = extended - self.fixed_between(spring) - seat;
         let least = stack.solid.unwrap_or(0.0);
         if room <= least {
@@ -310,7 +315,7 @@ impl RideHeightQuestion {
     /// The seat as it is set, if its thread reaches there.
     pub(super) fn checked_seat_as_set(&self, spring: &Spring) -> Result<f64, PickupError> {
         let seat = self.seat_as_set(spring);
-        match self.thread {
+        match self.seat_thread {
             Some(thread) if seat < thread.shortest || seat > thread.longest => Err(PickupError::OutOfRange {
                 field: format!("spring.{}_seat", self.end().word()),
                 value: seat,
@@ -344,7 +349,7 @@ impl Measured for RideHeightQuestion {
         lengths([&mut self.solid_length, &mut self.bind_allowance], visitor);
         visitor(&mut self.top_spacer, Quantity::Length);
         self.helper.visit(visitor);
-        self.thread.visit(visitor);
+        self.seat_thread.visit(visitor);
         lengths([&mut self.sits_low, &mut self.tolerance], visitor);
         self.laden.visit(visitor);
     }

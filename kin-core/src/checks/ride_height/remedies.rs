@@ -63,7 +63,7 @@ fn seat(
     };
     if wheel
         .question
-        .thread
+        .seat_thread
         .is_some_and(|thread| thread.left(new.seat).0 < 0.0)
     {
         return Ok(None);
@@ -108,7 +108,7 @@ fn seat(
 
 /// A spring of the same rate whose free length puts the seat on its thread.
 fn another_free_length(wheel: &Wheel<'_>) -> Option<Remedy> {
-    let thread = wheel.question.thread?;
+    let thread = wheel.question.seat_thread?;
     let seat = wheel.needed.seat;
     let (lowest, highest) = (seat - thread.longest, seat - thread.shortest);
     let change = 0.0_f64.clamp(lowest, highest);
