@@ -41,12 +41,13 @@ pub struct DamperStroke {
 }
 
 impl DamperStroke {
-    /// The worst of the findings; "not asked" where no travel was asked for and nothing is wrong, since nothing is then
+    /// The worst of the findings; "not asked" where no travel was asked for and nothing fails, since nothing is then
     /// said of fit.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
         match worst(&self.findings) {
-            Verdict::Holds if self.asked_bump.is_none() && self.asked_droop.is_none() => Verdict::NotAsked,
+            Verdict::Fails => Verdict::Fails,
+            _ if self.asked_bump.is_none() && self.asked_droop.is_none() => Verdict::NotAsked,
             verdict => verdict,
         }
     }
