@@ -4,6 +4,7 @@ mod answer;
 mod asked;
 mod bolts;
 mod bump_stop;
+mod card;
 mod columns;
 mod report;
 mod ride_height;
@@ -12,6 +13,7 @@ mod text;
 
 pub use answer::{Answer, Typed};
 pub use asked::Asked;
+pub use card::assembly_card;
 pub use report::{Entry, Item, Report, Value};
 pub use sheet::FitSheet;
 pub(crate) use text::{COLUMNS, failed_words, findings, paragraph, verdict_words};

@@ -139,15 +139,13 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
         "stops droop",
         stopper(&stroke.first_in_droop, droop_end(stroke), unit),
     );
-    // A bar is cut with whatever tape is at hand: both units, whatever the model is in.
-    let bar = |value: f64| format!("{} ({})", LengthUnit::Millimetre.text(value), sixteenth(value));
     line(
         "mock-up bar",
         format!(
             "ride {}, stop contact {}, full droop {}",
-            bar(stroke.mock_up.at_ride),
-            bar(stroke.mock_up.at_stop_contact),
-            bar(stroke.mock_up.at_full_droop)
+            bar_text(stroke.mock_up.at_ride),
+            bar_text(stroke.mock_up.at_stop_contact),
+            bar_text(stroke.mock_up.at_full_droop)
         ),
     );
     findings(text, &stroke.findings, units);
@@ -195,6 +193,15 @@ fn rubber(stroke: &DamperStroke, unit: LengthUnit) -> String {
 /// A share in whole percent.
 fn percent(share: f64) -> String {
     format!("{} %", fixed(100.0 * share, 0))
+}
+
+/// The length of a mock-up bar: it is cut with whatever tape is at hand, so in both units.
+pub(crate) fn bar_text(millimetres: f64) -> String {
+    format!(
+        "{} ({})",
+        LengthUnit::Millimetre.text(millimetres),
+        sixteenth(millimetres)
+    )
 }
 
 /// A length to the nearest sixteenth of an inch; dampers are far from lengths that have none.

@@ -35,7 +35,9 @@ pub(super) fn names() -> Vec<String> {
     let checks = CHECKS
         .iter()
         .flat_map(|check| [check.word.to_owned(), format!("check_{}", check.word)]);
-    checks.chain(["fit", "check_fit"].map(str::to_owned)).collect()
+    checks
+        .chain(["fit", "check_fit", "assembly_card"].map(str::to_owned))
+        .collect()
 }
 
 /// Registers the words of this topic.
@@ -52,6 +54,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         one_check(engine, session, check);
     }
     whole_fit(engine, session);
+    card(engine);
 }
 
 fn one_check(engine: &mut Engine, session: &Session, check: &'static FitCheck) {
@@ -107,6 +110,17 @@ fn whole_fit(engine: &mut Engine, session: &Session) {
         }
         Ok::<_, Box<EvalAltResult>>(fit)
     });
+}
+
+fn card(engine: &mut Engine) {
+    Word {
+        name: "assembly_card",
+        parameters: &["fit: fit", "text"],
+        documentation: "The settings of a fit sheet in the order of the work, with boxes to tick: mock-up bars, spring seats, \
+            fasteners with torque and clamp, clicks, bar links, what is tightened at ride height, and what goes to alignment. What \
+            fails stands at its head.",
+    }
+    .register(engine, |fit: &mut ScriptFit| fit::assembly_card(&fit.0));
 }
 
 fn report(model: &ScriptModel, check: &FitCheck, question: Dynamic) -> Reply<ScriptReport> {
