@@ -7,6 +7,7 @@ use kin_core::{Axle, Corner, samples};
 fn nothing_wanted() -> DoubleWishbone {
     let mut pickups = samples::wagon_front();
     pickups.wanted = None;
+    pickups.stops.droop = None;
     pickups
 }
 
@@ -33,6 +34,17 @@ fn nothing_asked_is_no_fit() {
     let axle = Axle::new(&axle).expect("an axle");
     let answers = check_axle_stroke(&axle, &StrokeQuestion::default()).expect("an answer");
     assert!(answers.iter().all(|answer| answer.verdict() == Verdict::NotAsked));
+    // Nor is anything said where the suspension's own stop is only just met first, as at 50 mm of droop here.
+    let mut stopped = nothing_wanted();
+    stopped.stops.droop = samples::wagon_front().stops.droop;
+    let answer = check(&stopped, &StrokeQuestion::default());
+    assert!(
+        answer
+            .findings
+            .iter()
+            .any(|finding| finding.verdict == Verdict::Tight)
+    );
+    assert_eq!(answer.verdict(), Verdict::NotAsked);
     // A margin alone asks for no travel.
     let mut pickups = nothing_wanted();
     pickups.wanted = Some(Wanted {
