@@ -203,7 +203,7 @@ fn ride_place(
             Suspension::Corner(corner) => corner.ride_travel(),
             Suspension::Axle(axle) => axle.ride_travel(),
         };
-        let ride = units.from_core(ride.map_err(|error| core_error(&error, &units))?, Measure::LENGTH);
+        let ride = units.from_core(ride.map_err(|error| core_error(&error, units))?, Measure::LENGTH);
         if common.is_some_and(|other| (other - ride).abs() > 1e-9) {
             return Ok(None);
         }
