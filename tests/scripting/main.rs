@@ -18,3 +18,4 @@ mod model_files;
 mod program;
 mod random_scripts;
 mod readme;
+mod stroke_words;

@@ -4,9 +4,13 @@ use super::{Guess, Pose, Twist};
 use crate::linkage::{Command, Drive, LEVER_MM, Linkage, STATIONARY, stationarity};
 use crate::numeric::lu::Lu;
 use crate::numeric::real::fixed;
+use crate::{Dimension, Rounding, Sentence};
 use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual64;
+use std::fmt;
 
+/// How finely a limit of reach is told (mm).
+const LIMIT_SHOWN_MM: f64 = 1e-3;
 /// A last correction below this share of the carrier's size leaves an error of its square: nothing a double can hold. The
 /// twists found with it belong to a pose that far away, which changes a rate by about 1e-11 of itself. Close to the limit
 /// of reach rates change faster, with the square of the pace: there the bound is smaller by as much.
@@ -18,14 +22,10 @@ const ROUND_OFF_MM: f64 = 1e-6;
 const MOST_ITERATIONS: u32 = 12;
 
 /// The wheel cannot be where it was asked to be, or the pose there is not to be trusted.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum PoseError {
     /// The linkage ends before the position asked for.
-    #[error(
-        "{asked} is out of reach: the linkage itself ends at {limit_mm:.3} mm (asked: {asked_mm:.3} mm). \
-         Ask for less, or look for a pickup that is measured wrong"
-    )]
     OutOfReach {
         /// What was asked to move, in words.
         asked: &'static str,
@@ -35,7 +35,6 @@ pub enum PoseError {
         limit_mm: f64,
     },
     /// The number asked for is not finite or absurdly large.
-    #[error("{asked} of {asked_mm} mm cannot be asked for: give a finite number within {most_mm} mm")]
     NotANumber {
         /// What was asked to move, in words.
         asked: &'static str,
@@ -45,10 +44,6 @@ pub enum PoseError {
         most_mm: f64,
     },
     /// No trustworthy pose was found although no limit of reach was met.
-    #[error(
-        "no trustworthy position of the linkage at {asked} {asked_mm:.3} mm (the last good one is at {good_mm:.3} mm): \
-         the pickups leave it nearly free to move there"
-    )]
     NotConverged {
         /// What was asked to move, in words.
         asked: &'static str,
@@ -58,6 +53,62 @@ pub enum PoseError {
         good_mm: f64,
     },
 }
+
+impl PoseError {
+    /// What cannot be and what to do, with numbers that take the reader's units.
+    #[must_use]
+    pub fn sentence(&self) -> Sentence {
+        match self {
+            Self::OutOfReach {
+                asked,
+                asked_mm,
+                limit_mm,
+            } => inward(
+                Sentence::new(format!("{asked} is out of reach: the linkage itself ends at ")),
+                *limit_mm,
+            )
+            .words(" (asked: ")
+            .given_length(*asked_mm)
+            .words("). Ask for less, or look for a pickup that is measured wrong"),
+            Self::NotANumber {
+                asked,
+                asked_mm,
+                most_mm,
+            } => Sentence::new(format!("{asked} of "))
+                .given_length(*asked_mm)
+                .words(" cannot be asked for: give a finite number within ")
+                .given_length(*most_mm),
+            Self::NotConverged {
+                asked,
+                asked_mm,
+                good_mm,
+            } => Sentence::new(format!("no trustworthy position of the linkage at {asked} "))
+                .given_length(*asked_mm)
+                .words(" (the last good one is at ")
+                .given_length(*good_mm)
+                .words("): the pickups leave it nearly free to move there"),
+        }
+    }
+}
+
+/// A limit (mm), rounded to the side that can be reached.
+fn inward(sentence: Sentence, limit: f64) -> Sentence {
+    let room = LIMIT_SHOWN_MM;
+    let rounding = if limit < 0.0 {
+        Rounding::Up { room }
+    } else {
+        Rounding::Down { room }
+    };
+    sentence.rounded(limit, Dimension::Length, rounding)
+}
+
+impl fmt::Display for PoseError {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.sentence().fmt(formatter)
+    }
+}
+
+impl std::error::Error for PoseError {}
 
 /// A converged pose with its exact rates.
 #[derive(Debug, Clone, Copy)]

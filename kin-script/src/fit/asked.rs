@@ -81,6 +81,6 @@ pub(super) fn take(value: &mut Dynamic, key: &str) -> Option<Dynamic> {
 }
 
 /// A core error for scripts.
-pub(super) fn refused(error: &Error) -> ScriptError {
-    core_error(error)
+pub(super) fn refused(error: &Error, units: &Units) -> ScriptError {
+    core_error(error, units)
 }
