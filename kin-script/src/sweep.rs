@@ -44,7 +44,7 @@ impl Variable {
     #[must_use]
     pub const fn words(self) -> (&'static str, &'static str, &'static str) {
         match self {
-            Self::Travel => ("Wheel travel", "droop", "bump"),
+            Self::Travel => ("Wheel travel from the points as measured", "droop", "bump"),
             Self::Bump => ("Wheel travel from ride height", "droop", "bump"),
             Self::Rack => ("Rack displacement", "to the right", "to the left"),
             Self::Roll => ("Roll of the axle", "left wheel down", "left wheel up"),
@@ -128,7 +128,8 @@ impl Sweep {
                 .find(|((variable, _), _)| *variable == wanted)
                 .map(|(_, value)| *value)
         };
-        let failed = |error: Error| ScriptError::new(error.to_string());
+        let units = model.units;
+        let failed = |error: Error| ScriptError::new(units.reworded(&error.to_string()));
         let stops = match &*suspension {
             Suspension::Corner(corner) => {
                 let ride = corner.ride_travel().map_err(failed)?;
@@ -267,7 +268,8 @@ impl Sweep {
         of_corner: impl Fn(&CornerPosition<'_>) -> T + Sync,
         of_axle: impl Fn(&AxlePosition<'_>) -> T + Sync,
     ) -> Result<Vec<T>, ScriptError> {
-        let failed = |error: kin_core::PoseError| ScriptError::new(error.to_string());
+        let failed =
+            |error: kin_core::PoseError| ScriptError::new(self.model.units.reworded(&error.to_string()));
         match (&*self.suspension, &self.stops) {
             (Suspension::Corner(corner), Stops::Corner(stops)) => Ok(corner_positions(corner, stops)
                 .map_err(failed)?

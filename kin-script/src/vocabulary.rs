@@ -1,17 +1,22 @@
 //! What a script may say, topic by topic.
 
 mod checks;
+mod curve_reference;
 mod described;
 mod gauge;
+mod keys;
 mod output;
 mod pictures;
 mod reference;
 mod rows;
 mod swept;
 
+pub use curve_reference::{CurveEntry, curve_entries};
+pub use keys::{Key, Kind, all as all_keys};
 pub use reference::{Entry, entries};
 
 use crate::host::{Registrar, ScriptError, Words};
+use crate::units::Units;
 use kin_core::Error;
 use kin_core::pickups::PickupError;
 
@@ -35,11 +40,10 @@ pub fn words() -> Words {
         output::NAMES,
     ];
     let reserved = topics.concat().into_iter().map(str::to_owned).collect();
-    let keys = described::KEYS
-        .iter()
-        .chain(swept::KEYS)
-        .chain(checks::KEYS)
-        .map(|key| (*key).to_owned());
+    let keys = keys::of_descriptions()
+        .chain(swept::KEYS.iter().copied())
+        .chain(checks::KEYS.iter().copied())
+        .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()
         .chain(crate::readings::Reading::axle_names());
@@ -49,9 +53,9 @@ pub fn words() -> Words {
     }
 }
 
-/// A core error as a script's error, with the key it is about where there is one.
-pub(crate) fn core_error(error: &Error) -> ScriptError {
-    let script_error = ScriptError::new(error.to_string());
+/// A core error as a script's error in the reader's units, with the key it is about where there is one.
+pub(crate) fn core_error(error: &Error, units: &Units) -> ScriptError {
+    let script_error = ScriptError::new(units.reworded(&error.to_string()));
     let field = match error {
         Error::Pickups(
             PickupError::NotFinite { field, .. }

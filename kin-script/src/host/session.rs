@@ -8,6 +8,9 @@ use std::sync::{Arc, Mutex};
 use super::meter::Meter;
 use super::{Limits, OutputFolder, Printer, ScriptFolder, fixed_words, maths};
 
+/// Remarks that one run makes at most; more would not be read.
+const MOST_REMARKS: usize = 5;
+
 /// Names the host needs to know of the vocabulary on top of it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Words {
@@ -38,6 +41,8 @@ pub struct Outcome {
     pub failed_checks: usize,
     /// Files written, in the order they were written.
     pub files: Vec<PathBuf>,
+    /// What the user should know about the results, in the order it came up.
+    pub remarks: Vec<String>,
 }
 
 impl Outcome {
@@ -58,6 +63,7 @@ struct Shared {
     meter: Meter,
     sources: Mutex<BTreeMap<String, Arc<str>>>,
     failed_checks: AtomicUsize,
+    remarks: Mutex<Vec<(String, String)>>,
 }
 
 impl Session {
@@ -72,6 +78,7 @@ impl Session {
                 meter,
                 sources: Mutex::new(BTreeMap::new()),
                 failed_checks: AtomicUsize::new(0),
+                remarks: Mutex::new(Vec::new()),
             }),
         }
     }
@@ -108,6 +115,18 @@ impl Session {
         self.shared.failed_checks.fetch_add(1, Ordering::Relaxed);
     }
 
+    /// Keeps a remark for the end of the run; of several on one subject the first.
+    pub fn remark(&self, subject: &str, text: impl FnOnce() -> String) {
+        let mut remarks = self
+            .shared
+            .remarks
+            .lock()
+            .unwrap_or_else(|poisoned| poisoned.into_inner());
+        if remarks.len() < MOST_REMARKS && !remarks.iter().any(|(known, _)| known == subject) {
+            remarks.push((subject.to_owned(), text()));
+        }
+    }
+
     /// True when a bound is reached. A word that works for long asks between its parts and gives up when told
     /// to; the script is then stopped at its next step.
     pub fn should_stop(&self) -> bool {
@@ -120,7 +139,17 @@ impl Session {
         Outcome {
             failed_checks: self.shared.failed_checks.load(Ordering::Relaxed),
             files: self.output_folder().written(),
+            remarks: self.remarks(),
         }
+    }
+
+    fn remarks(&self) -> Vec<String> {
+        let remarks = self
+            .shared
+            .remarks
+            .lock()
+            .unwrap_or_else(|poisoned| poisoned.into_inner());
+        remarks.iter().map(|(_, text)| text.clone()).collect()
     }
 
     pub(super) fn meter(&self) -> &Meter {

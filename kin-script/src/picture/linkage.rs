@@ -44,7 +44,7 @@ pub fn linkage(
     droop: f64,
     bump: f64,
 ) -> Result<Drawing, ScriptError> {
-    let failed = |error: kin_core::Error| ScriptError::new(error.to_string());
+    let failed = |error: kin_core::Error| ScriptError::new(model.units.reworded(&error.to_string()));
     let at = |from_ride: f64| -> Result<Skeleton, kin_core::Error> {
         Ok(match suspension {
             Suspension::Corner(corner) => {
@@ -101,9 +101,12 @@ fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton); 3], 
         DrawnView::Front if is_axle => ("Rear view", across, Direction::new("up")),
         DrawnView::Front => ("Front view", across, Direction::new("up")),
         DrawnView::Side => ("Side view", Direction::reversed("forward"), Direction::new("up")),
-        DrawnView::Top => ("Top view", across, Direction::new("forward")),
+        DrawnView::Top => ("Top view, ride height", across, Direction::new("forward")),
     };
-    let layers = poses.iter().map(|(pose, name, skeleton)| Layer {
+    // Seen from above the wheel's travel is a few millimetres of shift: ghosts would lie on the parts and tell nothing.
+    let is_shown = |pose: Pose| pose == Pose::Main || view != DrawnView::Top;
+    let shown = poses.iter().filter(|(pose, ..)| is_shown(*pose));
+    let layers = shown.map(|(pose, name, skeleton)| Layer {
         pose: *pose,
         name: name.clone(),
         shapes: shapes(view, *pose == Pose::Main, skeleton, unit),
@@ -156,7 +159,11 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
         }));
     }
     for (name, place) in &skeleton.joints {
-        let label = (main && labelled(view, name)).then(|| name.clone());
+        // What a damper's ends belong to is seen; short names find room.
+        let label = (main && labelled(view, name)).then(|| match name.split_once("damper, ") {
+            Some((_, end)) => end.to_owned(),
+            None => name.clone(),
+        });
         shapes.push(Shape::Joint(Joint { at: to(place), label }));
     }
     if main && view == DrawnView::Front {

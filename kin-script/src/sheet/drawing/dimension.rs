@@ -7,12 +7,14 @@ use super::projection::Projection;
 use crate::sheet::boxes::{Rect, Spot, distance};
 use crate::sheet::colour::{INK, SOFT_INK};
 use crate::sheet::place::Placer;
-use crate::sheet::text::{Fitted, HALF_HEIGHT, clean, fit};
+use crate::sheet::text::{Fitted, HALF_HEIGHT, LEADING, clean, fit};
 
 /// From the parts to the first row of dimension lines (CSS pixels).
 const FIRST: f64 = 16.0;
 /// From the parts to a line along them (CSS pixels).
 const ALONG: f64 = 22.0;
+/// Widest line of a text that stands beside its dimension line (CSS pixels).
+const LOOSE_WIDTH: f64 = 120.0;
 /// Free line ends on both sides of the text (CSS pixels).
 const GAP: f64 = 3.0;
 const LINE: Stroke = Stroke::solid(INK, 0.9);
@@ -68,8 +70,9 @@ pub(super) fn draw(
 
 /// A text that has no place of its own in a line: as near to the middle of its line as there is room. Returned if there is none.
 fn draw_loose(pen: &mut Pen, placer: &mut Placer, middle: Spot, text: &str) -> Option<String> {
-    let words = fit(text, LETTERS, 180.0, 1);
-    let size = (words_width(&words), 2.0 * LETTERS.size * HALF_HEIGHT);
+    let words = fit(text, LETTERS, LOOSE_WIDTH, 2);
+    let steps = words.lines.len().saturating_sub(1) as f64 * LEADING;
+    let size = (words_width(&words), LETTERS.size * (2.0 * HALF_HEIGHT + steps));
     match placer.place(middle, size, 4.0) {
         Some(area) => {
             pen.text(&words, area.centre(), LETTERS, INK, "middle");
