@@ -71,6 +71,7 @@ fn a_moved_ride_height_is_remarked_on_once() {
 fn what_does_not_move_the_wheel_is_not_remarked_on() {
     for script in [
         "c.stroke();",
+        "c.coilover.upper_mount[2] += 5; c.sweep(#{ travel: [0, 5] }); c.at(5).camber;",
         "c.title = \"mine\"; c.wanted = #{ bump: 50 }; c.check_stroke();",
         "let other = c; other.hold_ride_height(); other.coilover.upper_mount[2] += 5; other.stroke();",
         "c.coilover.upper_mount[2] += 5; c.ride_height = #{ damper_length: 310 }; c.stroke();",

@@ -152,7 +152,11 @@ impl Reference {
 }
 
 fn explained_word(entry: &Entry) -> String {
-    format!("{}\n\n{}\n", entry.call, entry.documentation)
+    format!(
+        "{}\n\n{}\n",
+        entry.call,
+        textwrap::fill(&entry.documentation, COLUMNS)
+    )
 }
 
 fn explained_key(key: &Key) -> String {

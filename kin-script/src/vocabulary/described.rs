@@ -229,8 +229,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         documentation: "Fixes where the wheel sits: gives this model's ride height as the `travel` it is now, and returns the \
             model.\n\n\
             For what-ifs on a model whose `ride_height` is a `damper_length`. There the car sits where the damper has that \
-            length, so moving a mount, changing an arm or a stud moves the wheel too, as it would on the car with the same \
-            spring perch. Call it before the change to compare at one wheel position: \
+            length, so moving a mount, changing an arm or a stud moves the wheel too, much as on the \
+            car with the same spring. Call it before the change to compare at one wheel position: \
             `let other = corner; other.hold_ride_height(); other.coilover.upper_mount[2] += 10;`",
     }
     .register(engine, ScriptModel::hold_ride_height);

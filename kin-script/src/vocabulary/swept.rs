@@ -55,6 +55,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         documentation: "Numbers from `from` to `to`, both included, `step` apart; the last step may be shorter.",
     }
     .register(engine, steps);
+    let sweeping = session.clone();
     Word {
         name: "sweep",
         parameters: &["model: model", "along: map", "sweep"],
@@ -65,7 +66,11 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             `travel` 0 is the position the points were measured in, where `camber` and `toe` are those given; `bump` 0 is \
             ride height, as in the stroke check. Without `ride_height` in the model they are the same.",
     }
-    .register(engine, moved(session, |model, along: &Map| Ok(swept(model, along)?)));
+    .register(engine, move |model: &mut ScriptModel, along: Map| -> Answer<ScriptSweep> {
+        remark_if_from_ride_height(model, &along, &sweeping);
+        Ok(swept(model, &along)?)
+    });
+    let placing = session.clone();
     Word {
         name: "at",
         parameters: &["model: model", "where: map/number", "position"],
@@ -80,7 +85,12 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             and `travel_right`; `link_stretch` of an axle, by link; and `wheel_rate_from_spring` and `wheel_rate_geometric`, \
             the two parts of a wheel rate (of an axle with its side, such as `wheel_rate_left_from_spring`).",
     }
-    .register(engine, moved(session, |model, place: &Dynamic| Ok(position(model, place)?)));
+    .register(engine, move |model: &mut ScriptModel, place: Dynamic| -> Answer<Gauge> {
+        if let Some(map) = place.read_lock::<Map>() {
+            remark_if_from_ride_height(model, &map, &placing);
+        }
+        Ok(position(model, &place)?)
+    });
     Word {
         name: "column",
         parameters: &["sweep: sweep", "name: text", "list"],
@@ -135,15 +145,10 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     });
 }
 
-/// A word that moves a model. It remarks on a ride height that a change in the script has moved.
-fn moved<A: 'static, T: 'static>(
-    session: &Session,
-    word: fn(&ScriptModel, &A) -> Answer<T>,
-) -> impl Fn(&mut ScriptModel, A) -> Answer<T> + Clone + use<A, T> {
-    let session = session.clone();
-    move |model: &mut ScriptModel, asked: A| {
-        model.remark_moved_ride(&session);
-        word(model, &asked)
+/// A travel counted from a ride height that a change in the script has moved is remarked on.
+fn remark_if_from_ride_height(model: &ScriptModel, along: &Map, session: &Session) {
+    if along.contains_key(Variable::Bump.key()) {
+        model.remark_moved_ride(session);
     }
 }
 
@@ -169,9 +174,7 @@ fn steps(from: Dynamic, to: Dynamic, step: Dynamic) -> Answer<Array> {
     let count = (to - from).abs() / step;
     if step == 0.0 {
         return Err(ScriptError::new("a step of 0 leads nowhere")
-            .with_help(format!(
-                "give the distance between two numbers, such as steps({from}, {to}, 5)"
-            ))
+            .with_help("the third number is the distance between two numbers, such as steps(-50, 65, 5)")
             .into());
     }
     if count > MOST_POSITIONS as f64 {

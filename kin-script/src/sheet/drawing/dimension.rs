@@ -20,14 +20,15 @@ const GAP: f64 = 3.0;
 const LINE: Stroke = Stroke::solid(INK, 0.9);
 const EXTENSION: Stroke = Stroke::solid(SOFT_INK, 0.6);
 
-/// Draws the dimensions of a view and takes their room; returns the texts for which there was none.
-pub(super) fn draw(
+/// Draws the dimensions of a view and takes their room; returns the texts that have no place in a line, with the middle of
+/// theirs.
+pub(super) fn draw<'a>(
     pen: &mut Pen,
     placer: &mut Placer,
-    view: &View,
+    view: &'a View,
     rows: &Rows,
     projection: &Projection,
-) -> Vec<String> {
+) -> Vec<(Spot, &'a str)> {
     let mut texts = Vec::new();
     for (index, dimension) in dimensions(view).enumerate() {
         let row = ROW * rows.row_of.get(index).copied().unwrap_or(0) as f64;
@@ -62,6 +63,11 @@ pub(super) fn draw(
         };
         texts.extend(text.map(|middle| (middle, dimension.text.as_str())));
     }
+    texts
+}
+
+/// Draws the texts that have no place in a line of their own; returns those for which there was no room.
+pub(super) fn draw_texts(pen: &mut Pen, placer: &mut Placer, texts: Vec<(Spot, &str)>) -> Vec<String> {
     texts
         .into_iter()
         .filter_map(|(middle, text)| draw_loose(pen, placer, middle, text))

@@ -52,8 +52,10 @@ pub(super) fn draw(pen: &mut Pen, view: &View, rows: &Rows, projection: &Project
     }
     let mut placer = Placer::new(projection.cell);
     labels::add_obstacles(&mut placer, view, projection);
-    let mut missing = dimension::draw(pen, &mut placer, view, rows, projection);
-    missing.extend(labels::draw(pen, &mut placer, view, projection));
+    let loose = dimension::draw(pen, &mut placer, view, rows, projection);
+    // Names belong to a point; a measure may stand anywhere along its line, so it comes after them.
+    let mut missing = labels::draw(pen, &mut placer, view, projection);
+    missing.extend(dimension::draw_texts(pen, &mut placer, loose));
     missing
 }
 
