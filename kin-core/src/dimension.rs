@@ -6,8 +6,12 @@
 pub enum Dimension {
     /// mm
     Length,
+    /// mm, where hundredths count: clearances and shims
+    FineLength,
     /// rad
     Angle,
+    /// rad, where hundredths of a degree count: toe
+    FineAngle,
     /// A ratio of two like numbers.
     Ratio,
     /// N/mm
@@ -32,6 +36,8 @@ impl Dimension {
     pub fn text(self, value: f64) -> String {
         match self {
             Self::Length => format!("{value:.1} mm"),
+            Self::FineLength => format!("{value:.2} mm"),
+            Self::FineAngle => format!("{:.2} deg", value.to_degrees()),
             Self::Angle => format!("{:.1} deg", value.to_degrees()),
             Self::Ratio => format!("{value:.3}"),
             Self::Rate => format!("{value:.2} N/mm"),

@@ -28,6 +28,7 @@ pub mod conventions;
 pub mod curves;
 mod dimension;
 mod error;
+pub mod geometry;
 mod linkage;
 mod numeric;
 mod parallel;

@@ -17,6 +17,9 @@ pub use stops::{Stops, Strap, Wanted};
 pub use validate::PickupError;
 pub(crate) use validate::wanted_travel;
 
+pub(crate) use measured::lengths;
+pub(crate) use validate::{coordinates, finite, incomplete, known_part, positive, within};
+
 use nalgebra::Vector3;
 
 /// A place in vehicle axes: X forward, Y left, Z up (mm), see [`conventions`](crate::conventions).

@@ -1,5 +1,6 @@
 //! Where the carrier is at one command, and how it moves from there.
 
+mod along;
 mod limit;
 mod motion;
 mod moving;
@@ -8,6 +9,7 @@ mod predict;
 mod solve;
 mod track;
 
+pub(crate) use along::Along;
 pub use limit::Reach;
 pub(crate) use limit::reach;
 pub(crate) use motion::Motion;

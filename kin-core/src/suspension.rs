@@ -8,8 +8,8 @@ mod length_curve;
 mod mounted;
 mod ride;
 
-pub(crate) use axle::AxleState;
 pub use axle::{Axle, AxleAlong, AxlePosition, AxleTravel};
+pub(crate) use axle::{AxleState, ROLL};
 pub(crate) use corner::CornerState;
 pub use corner::{Along, Corner, CornerPosition};
 pub(crate) use length_curve::LengthCurve;

@@ -9,6 +9,7 @@
 pub mod arguments;
 pub mod command_line;
 pub mod explain;
+pub mod fit;
 pub mod host;
 pub mod model;
 pub mod picture;

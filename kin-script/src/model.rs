@@ -93,19 +93,21 @@ impl Model {
 }
 
 /// The same description in the core's units: millimetres, newtons, kilograms.
-fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
+pub(crate) fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
     let mut converted = described.clone();
     converted.visit(&mut |number, quantity| {
-        *number *= match quantity {
-            Quantity::Length => units.core_units(Dimension::Length),
-            Quantity::Rate => units.core_units(Dimension::Rate),
-            Quantity::Force => units.core_units(Dimension::Force),
-            Quantity::Mass => units.core_units(Dimension::Mass),
-            Quantity::Torque => units.core_units(Dimension::Torque),
-            Quantity::Stress => units.core_units(Dimension::Stress),
-            // Descriptions hold degrees in every unit system.
-            Quantity::Angle => 1.0,
+        let dimension = match quantity {
+            Quantity::Length => Dimension::Length,
+            Quantity::Rate => Dimension::Rate,
+            Quantity::Force => Dimension::Force,
+            Quantity::Mass => Dimension::Mass,
+            Quantity::Torque | Quantity::TorsionalRate => Dimension::Torque,
+            Quantity::Stress => Dimension::Stress,
+            Quantity::Speed => Dimension::Speed,
+            // Descriptions hold degrees, whatever the unit of length.
+            Quantity::Angle => return,
         };
+        *number *= units.core_units(dimension);
     });
     converted
 }

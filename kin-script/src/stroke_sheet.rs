@@ -10,7 +10,7 @@ use std::fmt::Write;
 const COLUMNS: usize = 100;
 
 /// The caution that every stroke sheet ends with.
-const CAUTION: &str = "Geometry and arithmetic, not approval: before drilling or welding, check with a mock-up bar on the car, on \
+pub(crate) const CAUTION: &str = "Geometry and arithmetic, not approval: before drilling or welding, check with a mock-up bar on the car, on \
     stands rated for it. Springs store energy, a suspension bracket is a safety part, and local rules, the part maker's \
     instructions and a licensed mechanic's or engineer's judgement come first.";
 
@@ -21,13 +21,18 @@ pub fn stroke_sheet(title: &str, strokes: &[DamperStroke], units: &Units) -> Str
     let verdict = worst(strokes.iter().flat_map(|stroke| &stroke.findings));
     let _ = writeln!(text, "Stroke check: {title}");
     let _ = writeln!(text, "Verdict: {}", verdict_words(verdict));
-    for stroke in strokes {
-        text.push('\n');
-        damper(&mut text, stroke, units);
-    }
+    stroke_section(&mut text, strokes, units);
     text.push('\n');
     text.push_str(&textwrap::fill(CAUTION, COLUMNS));
     text
+}
+
+/// The dampers one after the other, each with its findings.
+pub(crate) fn stroke_section(text: &mut String, strokes: &[DamperStroke], units: &Units) {
+    for stroke in strokes {
+        text.push('\n');
+        damper(text, stroke, units);
+    }
 }
 
 fn verdict_words(verdict: Verdict) -> &'static str {

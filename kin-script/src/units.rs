@@ -129,13 +129,22 @@ impl Units {
         self.scale(dimension).core
     }
 
+    /// The decimals that a workshop reads of this dimension.
+    #[must_use]
+    pub fn decimals(&self, dimension: Dimension) -> usize {
+        self.scale(dimension).decimals
+    }
+
     /// The unit this dimension is shown in.
     fn scale(&self, dimension: Dimension) -> Scale {
         let inch = self.length == LengthUnit::Inch;
         let (core, symbol, decimals) = match dimension {
             Dimension::Length if inch => (MILLIMETRES_PER_INCH, "in", 2),
             Dimension::Length => (1.0, "mm", 1),
+            Dimension::FineLength if inch => (MILLIMETRES_PER_INCH, "in", 3),
+            Dimension::FineLength => (1.0, "mm", 2),
             Dimension::Angle => (1.0_f64.to_radians(), "deg", 1),
+            Dimension::FineAngle => (1.0_f64.to_radians(), "deg", 2),
             Dimension::Ratio => (1.0, "", 3),
             Dimension::Rate if self.rate == RateUnit::PoundPerInch => {
                 (NEWTONS_PER_POUND / MILLIMETRES_PER_INCH, "lb/in", 0)
@@ -216,7 +225,7 @@ impl Units {
     pub fn from_core(&self, value: f64, measure: Measure) -> f64 {
         // Degrees through the library, so that round angles come out round.
         let own = match measure.dimension {
-            Dimension::Angle => value.to_degrees(),
+            Dimension::Angle | Dimension::FineAngle => value.to_degrees(),
             dimension => value / self.core_units(dimension),
         };
         let shown = if measure.per_travel {

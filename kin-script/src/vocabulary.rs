@@ -3,6 +3,8 @@
 mod checks;
 mod curve_reference;
 mod described;
+mod findings;
+mod fit;
 mod gauge;
 mod keys;
 mod output;
@@ -21,10 +23,11 @@ use kin_core::Error;
 use kin_core::pickups::PickupError;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 5] = [
+pub const REGISTRARS: [Registrar; 6] = [
     described::register,
     swept::register,
     checks::register,
+    fit::register,
     pictures::register,
     output::register,
 ];
@@ -39,7 +42,8 @@ pub fn words() -> Words {
         pictures::NAMES,
         output::NAMES,
     ];
-    let reserved = topics.concat().into_iter().map(str::to_owned).collect();
+    let topics = topics.concat().into_iter().map(str::to_owned);
+    let reserved = topics.chain(fit::names()).collect();
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
@@ -53,9 +57,23 @@ pub fn words() -> Words {
     }
 }
 
+/// A script's error in the reader's units: the core speaks of millimetres.
+pub(crate) fn in_units(error: ScriptError, units: &Units) -> ScriptError {
+    ScriptError {
+        what: units.reworded(&error.what),
+        help: error.help.map(|help| units.reworded(&help)),
+        ..error
+    }
+}
+
 /// A core error as a script's error in the reader's units, with the key it is about where there is one.
-pub(crate) fn core_error(error: &Error, units: &Units) -> ScriptError {
-    let script_error = ScriptError::new(units.reworded(&error.to_string()));
+pub(crate) fn core_error_in(error: &Error, units: &Units) -> ScriptError {
+    in_units(core_error(error), units)
+}
+
+/// A core error as a script's error, in millimetres, with the key it is about where there is one.
+pub(crate) fn core_error(error: &Error) -> ScriptError {
+    let script_error = ScriptError::new(error.to_string());
     let field = match error {
         Error::Pickups(
             PickupError::NotFinite { field, .. }

@@ -7,11 +7,19 @@
     reason = "a test stops by panicking"
 )]
 
+mod alignment;
+mod anti_roll_bar;
 mod bad_input;
+mod clearance;
 mod closed_form;
+mod descriptions;
+mod driveline;
 mod fasteners;
+mod hoses;
+mod joints;
 mod laws;
 mod loads;
 mod published;
 mod reference;
+mod spring;
 mod stroke;

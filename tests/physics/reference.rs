@@ -3,4 +3,7 @@
 pub(crate) mod axle;
 pub(crate) mod case;
 pub(crate) mod corner;
+mod ride_height;
 mod tolerance;
+
+pub(crate) use corner::pickups as corner_pickups;

@@ -3,43 +3,10 @@
 use super::Sentence;
 use super::allowed::{Demand, moves, smallest};
 use super::budget::{DamperLengths, TravelBudget};
+use super::remedy_kind::RemedyKind;
 use crate::Error;
 use crate::suspension::{LengthCurve, Mounted};
 use nalgebra::Vector3;
-
-/// What is changed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[non_exhaustive]
-pub enum RemedyKind {
-    /// The upper mount along the line of the damper at ride height, away from the lower mount.
-    UpperMountAlongDamper,
-    /// The upper mount straight up.
-    UpperMountUp,
-    /// The upper mount straight inboard.
-    UpperMountInboard,
-    /// Another damper of the same stroke, longer by the change.
-    LongerDamper,
-    /// Another damper: the least stroke that serves, from stop contact to fully extended.
-    MoreStroke,
-    /// A second tab on the other side of a bolt; the change is 0.
-    DoubleShear,
-    /// A bolt of a stronger grade; the change is 0.
-    StrongerGrade,
-    /// A thicker bolt: the change of diameter (mm).
-    ThickerBolt,
-    /// Less torque: the change of torque (N mm, negative).
-    LessTorque,
-    /// A thicker tab: the change of thickness (mm).
-    ThickerTab,
-    /// A longer weld: the change of its length on each tab (mm).
-    LongerWeld,
-    /// A smaller hole than asked: the change of diameter (mm, negative).
-    SmallerHole,
-    /// A larger hole: the change of diameter (mm).
-    LargerHole,
-    /// The bolt put in from the other side; the change is 0.
-    BoltTurnedRound,
-}
 
 /// A change that mends a finding.
 #[derive(Debug, Clone, PartialEq)]

@@ -36,6 +36,18 @@ impl Sentence {
         self.quantity(length, Dimension::Length)
     }
 
+    pub(crate) fn fine_length(self, length: f64) -> Self {
+        self.quantity(length, Dimension::FineLength)
+    }
+
+    pub(crate) fn angle(self, angle: f64) -> Self {
+        self.quantity(angle, Dimension::Angle)
+    }
+
+    pub(crate) fn fine_angle(self, angle: f64) -> Self {
+        self.quantity(angle, Dimension::FineAngle)
+    }
+
     /// The pieces in order.
     #[must_use]
     pub fn pieces(&self) -> &[Piece] {

@@ -17,6 +17,10 @@ pub enum Quantity {
     Torque,
     /// A stress (N/mm^2 inside, which is MPa).
     Stress,
+    /// A speed (mm/s inside).
+    Speed,
+    /// A torque per angle (N mm per degree in a description).
+    TorsionalRate,
 }
 
 /// A description whose numbers can be visited one by one, in a fixed order.
@@ -36,6 +40,14 @@ impl Measured for super::Point {
 impl<T: Measured> Measured for Option<T> {
     fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
         if let Some(inner) = self {
+            inner.visit(visitor);
+        }
+    }
+}
+
+impl<T: Measured> Measured for Vec<T> {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
+        for inner in self {
             inner.visit(visitor);
         }
     }

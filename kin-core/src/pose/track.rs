@@ -1,5 +1,6 @@
 //! Following a linkage along a straight line of commands, on the assembly it started in.
 
+use super::along::Along;
 use super::order::Outward;
 use super::predict::Predictor;
 use super::solve::{Shrinking, correct};
@@ -15,11 +16,11 @@ const TRUSTED_SHARE: f64 = 0.1;
 /// Commands beyond this (mm) are refused: no wheel travels that far.
 pub(crate) const MOST_MM: f64 = 2_000.0;
 
-/// A walk along one drive, the other ones at rest; places are mm of that drive from the start.
-pub(crate) struct Track<'a> {
+/// A walk along one drive or several together, the other ones at rest; places are mm along them from the start.
+pub(crate) struct Track<'a, A = Drive> {
     linkage: &'a Linkage,
     start: Command,
-    drive: Drive,
+    along: A,
     place: f64,
     predictor: Predictor,
     /// What the predictor knew first, for the way back.
@@ -28,16 +29,16 @@ pub(crate) struct Track<'a> {
     moved: &'static str,
 }
 
-impl<'a> Track<'a> {
+impl<'a, A: Along> Track<'a, A> {
     /// Starts where a pose is known.
     #[inline]
-    pub(crate) fn new(linkage: &'a Linkage, start: &Solved, drive: Drive, moved: &'static str) -> Self {
+    pub(crate) fn new(linkage: &'a Linkage, start: &Solved, along: A, moved: &'static str) -> Self {
         let mut predictor = Predictor::new();
-        predictor.remember(0.0, &start.pose, start.twist(drive));
+        predictor.remember(0.0, &start.pose, &along.twist(start));
         Self {
             linkage,
             start: start.command,
-            drive,
+            along,
             place: 0.0,
             first_poses: predictor.clone(),
             predictor,
@@ -98,7 +99,7 @@ impl<'a> Track<'a> {
         let mut factorisations = 0;
         let mut limit_checked = false;
         // Close to the limit of reach the carrier moves much farther than the command.
-        let mut pace = solved.with_exact_twists(self.linkage).twist(self.drive).size();
+        let mut pace = self.along.twist(&solved.with_exact_twists(self.linkage)).size();
         while self.place != place {
             let rest = place - self.place;
             let last = rest.abs() <= longest;
@@ -109,7 +110,7 @@ impl<'a> Track<'a> {
             };
             match self.attempt(next, pace, solved) {
                 Ok(()) => {
-                    pace = solved.twist(self.drive).size();
+                    pace = self.along.twist(solved).size();
                     factorisations += solved.factorisations;
                     solved.factorisations = factorisations;
                     longest = (2.0 * longest).min(LONGEST_STEP_MM);
@@ -136,12 +137,19 @@ impl<'a> Track<'a> {
         let step = next - self.place;
         let predicted = self.predictor.predict(step);
         let mut command = self.start;
-        command[self.drive as usize] += next;
+        self.along.add(&mut command, next);
         let bound = Shrinking::new(TRUSTED_SHARE * step.abs() * pace, pace, self.linkage.size);
-        correct(self.linkage, predicted, command, self.drive, bound, solved)?;
+        correct(
+            self.linkage,
+            predicted,
+            command,
+            self.along.drive(),
+            bound,
+            solved,
+        )?;
         self.place = next;
         self.predictor
-            .remember(next, &solved.pose, solved.twist(self.drive));
+            .remember(next, &solved.pose, &self.along.twist(solved));
         if !self.first_poses.is_full() {
             self.first_poses = self.predictor.clone();
         }
@@ -150,7 +158,7 @@ impl<'a> Track<'a> {
 
     /// Where the linkage ends along the line, if it ends before `place`.
     fn within_reach(&self, place: f64, solved: &Solved) -> Result<(), PoseError> {
-        let direction = self.drive.direction();
+        let direction = self.along.direction();
         let Some(limit) = limit::limit_along(self.linkage, solved, &direction, place - self.place) else {
             return Ok(());
         };
@@ -177,6 +185,6 @@ impl<'a> Track<'a> {
 
     /// The command value that a person asked for, at a place along the line.
     fn asked(&self, place: f64) -> f64 {
-        self.start[self.drive as usize] + place
+        self.along.place_of(&self.start) + place
     }
 }

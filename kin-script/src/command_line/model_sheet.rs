@@ -12,7 +12,7 @@ use crate::stroke_sheet::stroke_sheet;
 use crate::sweep::{Sweep, Variable};
 use crate::table::{Table, TableError};
 use crate::units::Units;
-use crate::vocabulary::core_error;
+use crate::vocabulary::core_error_in;
 use kin_core::checks::{
     DamperStroke, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke, worst,
 };
@@ -96,7 +96,7 @@ pub(super) fn run(file: &Path, session: &Session, options: &ModelOptions) -> Res
     let suspension = Arc::new(
         model
             .suspension()
-            .map_err(|error| in_file(core_error(&error, &model.units)))?,
+            .map_err(|error| in_file(core_error_in(&error, &model.units)))?,
     );
     let strokes = strokes(&suspension, &model.units)?;
     let sweep = sweep(&model, &suspension, &strokes, options)?;
@@ -184,7 +184,7 @@ fn strokes(suspension: &Suspension, units: &Units) -> Result<Vec<DamperStroke>, 
         }
         _ => Ok(Vec::new()),
     };
-    checked.map_err(|error| core_error(&error, units))
+    checked.map_err(|error| core_error_in(&error, units))
 }
 
 /// From full droop to bump-stop contact, in round numbers of the model's unit, unless asked otherwise.

@@ -1,16 +1,15 @@
 //! Words for checks.
 
-use super::core_error;
+use super::core_error_in;
 use super::described::ScriptModel;
+use super::findings::finding_list;
 use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::Suspension;
 use crate::stroke_sheet::stroke_sheet;
 use crate::units::{Measure, Units};
-use kin_core::Dimension;
 use kin_core::checks::{
-    DamperStroke, Finding, Remedy, RemedyKind, Stopper, StrokeQuestion, Verdict, check_axle_stroke,
-    check_corner_stroke, worst,
+    DamperStroke, Stopper, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke, worst,
 };
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use serde::Deserialize;
@@ -130,6 +129,12 @@ fn counted(session: &Session) -> impl Fn(&mut ScriptModel, Map) -> Answer<Script
 }
 
 fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
+    let dampers = dampers(model, wanted)?;
+    Ok(ScriptStroke::new(&model.model.title, model.model.units, dampers))
+}
+
+/// The stroke check of every damper, asked in the script's unit.
+pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStroke>> {
     let question: Question = arguments::read(Dynamic::from_map(wanted), "the wanted travel")?;
     let units = model.model.units;
     let length = |value: Option<f64>| value.map(|value| value * units.length.millimetres());
@@ -154,12 +159,7 @@ fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
         Suspension::Corner(corner) => check_corner_stroke(corner, &question).map(|only| vec![only]),
         Suspension::Axle(axle) => check_axle_stroke(axle, &question),
     };
-    let dampers = dampers.map_err(|error| core_error(&error, &units))?;
-    Ok(ScriptStroke(Arc::new(Stroke {
-        title: model.model.title.clone(),
-        units,
-        dampers,
-    })))
+    Ok(dampers.map_err(|error| core_error_in(&error, &units))?)
 }
 
 impl Stroke {
@@ -171,14 +171,6 @@ impl Stroke {
         self.units.from_core(millimetres, Measure::LENGTH).into()
     }
 
-    fn number(&self, value: f64, dimension: Dimension) -> Dynamic {
-        let measure = Measure {
-            dimension,
-            per_travel: false,
-        };
-        self.units.from_core(value, measure).into()
-    }
-
     fn maybe(&self, millimetres: Option<f64>) -> Dynamic {
         millimetres.map_or(Dynamic::UNIT, |length| self.length(length))
     }
@@ -186,15 +178,10 @@ impl Stroke {
     /// What can be read of one damper.
     fn damper(&self, damper: &DamperStroke) -> Map {
         let budget = &damper.budget;
-        let findings: Array = damper
-            .findings
-            .iter()
-            .map(|finding| self.finding(finding).into())
-            .collect();
         [
             ("damper", damper.damper.clone().into()),
             ("verdict", worst(&damper.findings).word().into()),
-            ("findings", findings.into()),
+            ("findings", finding_list(&damper.findings, &self.units)),
             ("bump_to_stop", self.maybe(budget.bump_to_stop)),
             ("bump_to_metal", self.maybe(budget.bump_to_metal)),
             ("droop_to_top_out", self.maybe(budget.droop_to_top_out)),
@@ -225,66 +212,17 @@ impl Stroke {
         .collect();
         map.into()
     }
-
-    fn finding(&self, finding: &Finding) -> Map {
-        let remedies: Array = finding
-            .remedies
-            .iter()
-            .map(|remedy| self.remedy(remedy).into())
-            .collect();
-        [
-            ("subject", finding.subject.clone().into()),
-            ("verdict", finding.verdict.word().into()),
-            ("value", self.number(finding.value, finding.dimension)),
-            ("limit", self.number(finding.limit, finding.dimension)),
-            ("margin", self.number(finding.margin, finding.dimension)),
-            ("at", self.maybe(finding.at_travel)),
-            (
-                "statement",
-                finding
-                    .statement
-                    .render(|value, dimension| self.units.text(value, dimension))
-                    .into(),
-            ),
-            ("remedies", remedies.into()),
-        ]
-        .into_iter()
-        .map(|(key, value): (&str, Dynamic)| (key.into(), value))
-        .collect()
-    }
-
-    fn remedy(&self, remedy: &Remedy) -> Map {
-        [
-            ("kind", remedy_word(remedy.kind).into()),
-            ("change", self.length(remedy.change)),
-            ("window_from", self.length(remedy.window.0)),
-            ("window_to", self.length(remedy.window.1)),
-            (
-                "text",
-                remedy
-                    .sentence
-                    .render(|value, dimension| self.units.text(value, dimension))
-                    .into(),
-            ),
-        ]
-        .into_iter()
-        .map(|(key, value): (&str, Dynamic)| (key.into(), value))
-        .collect()
-    }
-}
-
-const fn remedy_word(kind: RemedyKind) -> &'static str {
-    match kind {
-        RemedyKind::UpperMountAlongDamper => "upper_mount_along_damper",
-        RemedyKind::UpperMountUp => "upper_mount_up",
-        RemedyKind::UpperMountInboard => "upper_mount_inboard",
-        RemedyKind::LongerDamper => "longer_damper",
-        RemedyKind::MoreStroke => "more_stroke",
-        _ => "other",
-    }
 }
 
 impl ScriptStroke {
+    pub(super) fn new(title: &str, units: Units, dampers: Vec<DamperStroke>) -> Self {
+        Self(Arc::new(Stroke {
+            title: title.to_owned(),
+            units,
+            dampers,
+        }))
+    }
+
     pub(super) fn text(&self) -> String {
         stroke_sheet(&self.0.title, &self.0.dampers, &self.0.units)
     }
@@ -303,10 +241,7 @@ impl ScriptStroke {
             }
             "findings" => {
                 let findings = stroke.dampers.iter().flat_map(|damper| &damper.findings);
-                return Ok(findings
-                    .map(|finding| Dynamic::from(stroke.finding(finding)))
-                    .collect::<Array>()
-                    .into());
+                return Ok(finding_list(findings, &stroke.units));
             }
             _ => {}
         }

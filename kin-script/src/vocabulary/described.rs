@@ -1,6 +1,6 @@
 //! Words for descriptions: making, loading, changing and copying a model.
 
-use super::core_error;
+use super::core_error_in;
 use super::keys;
 use crate::arguments::to_dynamic;
 use crate::explain::suggest;
@@ -60,7 +60,7 @@ impl ScriptModel {
         let made = Arc::new(
             self.model
                 .suspension()
-                .map_err(|error| core_error(&error, &self.model.units))?,
+                .map_err(|error| core_error_in(&error, &self.model.units))?,
         );
         Ok(Arc::clone(self.suspension.get_or_init(|| made)))
     }
@@ -144,7 +144,7 @@ impl ScriptModel {
             Suspension::Corner(corner) => corner.ride_travel(),
             Suspension::Axle(axle) => axle.ride_travel(),
         }
-        .map_err(|error| core_error(&error, &self.model.units))
+        .map_err(|error| core_error_in(&error, &self.model.units))
     }
 
     /// A length in the reader's unit.

@@ -1,6 +1,6 @@
 //! A position in a script: every curve, rate and place by name.
 
-use super::core_error;
+use super::core_error_in;
 use super::described::ScriptModel;
 use crate::host::ScriptError;
 use crate::model::{Model, Suspension};
@@ -51,7 +51,7 @@ impl Gauge {
                 let rack = asked.rack.unwrap_or(0.0);
                 corner
                     .at(heave, rack)
-                    .map_err(|error| core_error(&error.into(), &units))?;
+                    .map_err(|error| core_error_in(&error.into(), &units))?;
                 Place::Corner { travel: heave, rack }
             }
             Suspension::Axle(axle) => {
@@ -65,7 +65,7 @@ impl Gauge {
                     AxleTravel::from_heave(heave, axle.half_difference_for_roll(roll))
                 };
                 axle.at(travel)
-                    .map_err(|error| core_error(&error.into(), &units))?;
+                    .map_err(|error| core_error_in(&error.into(), &units))?;
                 Place::Axle(travel)
             }
         };
@@ -83,7 +83,7 @@ impl Gauge {
             (Suspension::Corner(corner), Place::Corner { travel, rack }) => {
                 let position = corner
                     .at(travel, rack)
-                    .map_err(|error| core_error(&error.into(), &units))?;
+                    .map_err(|error| core_error_in(&error.into(), &units))?;
                 if let Some(found) = of_corner(name, &position, &units) {
                     return Ok(found);
                 }
@@ -93,7 +93,7 @@ impl Gauge {
             (Suspension::Axle(axle), Place::Axle(travel)) => {
                 let position = axle
                     .at(travel)
-                    .map_err(|error| core_error(&error.into(), &units))?;
+                    .map_err(|error| core_error_in(&error.into(), &units))?;
                 if let Some(found) = of_axle(name, &position, &units) {
                     return Ok(found);
                 }

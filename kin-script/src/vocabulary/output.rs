@@ -2,6 +2,7 @@
 
 use super::checks::ScriptStroke;
 use super::described::ScriptModel;
+use super::fit::{ScriptFit, ScriptReport};
 use super::swept::ScriptTable;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{ModelFile, ModelFormat};
@@ -38,6 +39,10 @@ fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<Eva
         ModelFile::write(&model.model, format)?
     } else if let Some(stroke) = what.read_lock::<ScriptStroke>() {
         plain(stroke.text(), &ending, "a stroke check")?
+    } else if let Some(report) = what.read_lock::<ScriptReport>() {
+        plain(report.text(), &ending, "a check's report")?
+    } else if let Some(fit) = what.read_lock::<ScriptFit>() {
+        plain(fit.text(), &ending, "a fit sheet")?
     } else if let Some(text) = what.read_lock::<ImmutableString>() {
         plain(text.to_string(), &ending, "a text")?
     } else {

@@ -1,0 +1,189 @@
+//! Does a bearing with its spacers go between the cheeks of its bracket?
+
+use super::{CHECK, SphericalBearing};
+use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
+use crate::pickups::{Measured, Quantity, within};
+use crate::{Dimension, Error};
+use serde::{Deserialize, Serialize};
+
+/// Gap that tightening a bolt closes without bending the cheeks for good (mm), 1/32 in (common practice, no source).
+const USUAL_LARGEST_GAP_MM: f64 = 0.8;
+/// Widths that add up to the bracket's but for the rounding of a sum (mm) fit it.
+const ROUNDING_MM: f64 = 1e-9;
+
+/// A bearing with its spacers, and the bracket that holds it (mm).
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BearingInBracket {
+    /// Width of the ball, or of the sleeve of a bushing.
+    pub bearing_width: f64,
+    /// Length of the spacer on either side.
+    #[serde(default)]
+    pub spacer_length: f64,
+    /// Inside width of the bracket.
+    pub bracket_width: f64,
+    /// What the width of the bearing may be off, either way.
+    #[serde(default)]
+    pub bearing_tolerance: f64,
+    /// What the length of each spacer may be off, either way.
+    #[serde(default)]
+    pub spacer_tolerance: f64,
+    /// What the width of the bracket may be off, either way.
+    #[serde(default)]
+    pub bracket_tolerance: f64,
+    /// The largest gap that tightening may close; 0.8 mm when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub largest_gap: Option<f64>,
+}
+
+impl BearingInBracket {
+    /// A bearing of known sizes in a bracket of this inside width (mm), all as stated.
+    #[must_use]
+    pub fn of(bearing: &SphericalBearing, bracket_width: f64) -> Self {
+        Self {
+            bearing_width: bearing.ball_width,
+            spacer_length: bearing.spacer_length,
+            bracket_width,
+            bearing_tolerance: 0.0,
+            spacer_tolerance: 0.0,
+            bracket_tolerance: 0.0,
+            largest_gap: None,
+        }
+    }
+}
+
+impl Measured for BearingInBracket {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
+        for length in [
+            &mut self.bearing_width,
+            &mut self.spacer_length,
+            &mut self.bracket_width,
+            &mut self.bearing_tolerance,
+            &mut self.spacer_tolerance,
+            &mut self.bracket_tolerance,
+        ] {
+            visitor(length, Quantity::Length);
+        }
+        if let Some(gap) = &mut self.largest_gap {
+            visitor(gap, Quantity::Length);
+        }
+    }
+}
+
+/// What is left between bearing, spacers and bracket (mm); negative when they do not go in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BracketFit {
+    /// Width of the bearing with both spacers.
+    pub stack_width: f64,
+    /// Clearance with every width as stated.
+    pub clearance: f64,
+    /// Clearance with every width at the wrong end of its tolerance.
+    pub least_clearance: f64,
+    /// Clearance with every width at the other end.
+    pub largest_clearance: f64,
+    /// The answer.
+    pub findings: Vec<Finding>,
+}
+
+/// Adds up bearing and spacers and compares them with the bracket, tolerances at their worst.
+///
+/// # Errors
+/// Widths that cannot be right.
+pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFit, Error> {
+    let most = (0.0, 1_000.0);
+    for (value, field, range) in [
+        (question.bearing_width, "bearing_width", (0.1, 1_000.0)),
+        (question.bracket_width, "bracket_width", (0.1, 1_000.0)),
+        (question.spacer_length, "spacer_length", most),
+        (question.bearing_tolerance, "bearing_tolerance", most),
+        (question.spacer_tolerance, "spacer_tolerance", most),
+        (question.bracket_tolerance, "bracket_tolerance", most),
+        (question.largest_gap.unwrap_or(0.0), "largest_gap", most),
+    ] {
+        within(value, field, range, "give a width in mm; is the unit right?")?;
+    }
+    let stack_width = question.bearing_width + 2.0 * question.spacer_length;
+    let tolerance = question.bearing_tolerance + 2.0 * question.spacer_tolerance + question.bracket_tolerance;
+    let rounded = |clearance: f64| {
+        if clearance.abs() < ROUNDING_MM {
+            0.0
+        } else {
+            clearance
+        }
+    };
+    let clearance = rounded(question.bracket_width - stack_width);
+    let (least, largest) = (rounded(clearance - tolerance), rounded(clearance + tolerance));
+    let largest_gap = question.largest_gap.unwrap_or(USUAL_LARGEST_GAP_MM);
+    let too_wide = clearance < 0.0;
+    let verdict = if too_wide {
+        Verdict::Fails
+    } else if least < 0.0 || largest > largest_gap {
+        Verdict::Tight
+    } else {
+        Verdict::Holds
+    };
+    let mut statement = Sentence::new("Bearing and spacers are ")
+        .fine_length(stack_width)
+        .words(" wide, the bracket ")
+        .fine_length(question.bracket_width)
+        .words(" inside: ")
+        .fine_length(clearance.abs())
+        .words(if too_wide { " too wide" } else { " of clearance" });
+    if tolerance > 0.0 {
+        statement = statement
+            .words(", from ")
+            .fine_length(least)
+            .words(" to ")
+            .fine_length(largest)
+            .words(" with the tolerances at their worst");
+    }
+    statement = statement.words(if too_wide {
+        ": they do not go in."
+    } else if least < 0.0 {
+        ": parts at the wrong end of their tolerance do not go in."
+    } else if largest > largest_gap {
+        ": tightening the bolt would bend the bracket, so fill the gap with a washer."
+    } else {
+        "."
+    });
+    let remedies = too_wide.then(|| shorter(question, clearance)).flatten();
+    let finding = Finding {
+        check: CHECK,
+        subject: "bearing with its spacers in the bracket".into(),
+        verdict,
+        dimension: Dimension::FineLength,
+        value: stack_width,
+        limit: question.bracket_width,
+        margin: clearance,
+        at_travel: None,
+        statement,
+        remedies: remedies.into_iter().collect(),
+    };
+    Ok(BracketFit {
+        stack_width,
+        clearance,
+        least_clearance: least,
+        largest_clearance: largest,
+        findings: vec![finding],
+    })
+}
+
+/// Spacers shortened to suit, both by the same.
+fn shorter(question: &BearingInBracket, clearance: f64) -> Option<Remedy> {
+    let change = 0.5 * clearance;
+    let shortened = BearingInBracket {
+        spacer_length: question.spacer_length + change,
+        ..*question
+    };
+    let fits = check_bearing_in_bracket(&shortened).is_ok_and(|fit| fit.clearance >= 0.0);
+    fits.then(|| Remedy {
+        kind: RemedyKind::ShorterSpacers,
+        change,
+        window: (f64::NEG_INFINITY, change),
+        sentence: Sentence::new("Shorten each spacer by ")
+            .fine_length(-change)
+            .words(" or more, or open the bracket by ")
+            .fine_length(-clearance)
+            .words("."),
+    })
+}

@@ -1,0 +1,38 @@
+//! The fit of a coilover: every check as a report, all of them as one sheet, and the card for putting it together.
+
+mod answer;
+mod asked;
+mod bolts;
+mod bump_stop;
+mod columns;
+mod report;
+mod ride_height;
+mod sheet;
+mod text;
+
+pub use answer::{Answer, Typed};
+pub use asked::Asked;
+pub use report::{Entry, Item, Report, Value};
+pub use sheet::FitSheet;
+pub use text::{report_text, value_text};
+
+use crate::host::ScriptError;
+use rhai::Dynamic;
+
+/// A check that a script can ask for by its word, and the fit sheet by its key.
+#[derive(Clone, Copy)]
+pub struct FitCheck {
+    /// Its word and key.
+    pub word: &'static str,
+    /// The word with `check_` before it: the check that counts for the exit code.
+    pub counted: &'static str,
+    /// Whether it also asks for ride height's question under `ride_height`.
+    pub needs_ride_height: bool,
+    /// What it answers and which keys it takes, for `kin words`.
+    pub documentation: &'static str,
+    /// Runs it on a question in the user's unit.
+    pub run: fn(&Asked<'_>, Dynamic) -> Result<Answer, ScriptError>,
+}
+
+/// All checks in the order of the work.
+pub const CHECKS: &[FitCheck] = &[ride_height::CHECK, bump_stop::CHECK, bolts::CHECK];

@@ -1,0 +1,86 @@
+//! A question in the user's unit, read into the core's.
+
+use crate::arguments;
+use crate::host::ScriptError;
+use crate::model::{Suspension, in_core_units};
+use crate::units::Units;
+use crate::vocabulary::core_error;
+use kin_core::Error;
+use kin_core::pickups::{AxleSides, Measured};
+use rhai::{Array, Dynamic, Map};
+use serde::de::DeserializeOwned;
+
+/// What is asked about, and in which units.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked<'a> {
+    /// The suspension, in the core's units.
+    pub suspension: &'a Suspension,
+    /// The user's units.
+    pub units: Units,
+}
+
+impl Asked<'_> {
+    /// A question in the core's units.
+    ///
+    /// # Errors
+    /// Keys that are unknown or missing, and values of the wrong kind.
+    pub fn read<T: DeserializeOwned + Measured + Clone>(
+        &self,
+        value: Dynamic,
+        what: &str,
+    ) -> Result<T, ScriptError> {
+        let read: T = arguments::read(value, what)?;
+        Ok(in_core_units(&read, &self.units))
+    }
+
+    /// One question, or a list of them.
+    ///
+    /// # Errors
+    /// As for [`read`](Self::read).
+    pub fn read_list<T: DeserializeOwned + Measured + Clone>(
+        &self,
+        value: Dynamic,
+        what: &str,
+    ) -> Result<Vec<T>, ScriptError> {
+        match value.try_cast_result::<Array>() {
+            Ok(list) => list.into_iter().map(|one| self.read(one, what)).collect(),
+            Err(one) => Ok(vec![self.read(one, what)?]),
+        }
+    }
+
+    /// A question for both sides of an axle: one map, or `left` and `right` apart.
+    ///
+    /// # Errors
+    /// As for [`read`](Self::read).
+    pub fn read_sides<T: DeserializeOwned + Measured + Clone>(
+        &self,
+        value: Dynamic,
+        what: &str,
+    ) -> Result<AxleSides<T>, ScriptError> {
+        let apart = value
+            .read_lock::<Map>()
+            .is_some_and(|map| map.contains_key("left") || map.contains_key("right"));
+        if !apart {
+            return Ok(AxleSides {
+                left: self.read(value, what)?,
+                right: None,
+            });
+        }
+        let sides: AxleSides<T> = arguments::read(value, what)?;
+        let core = |side: &T| in_core_units(side, &self.units);
+        Ok(AxleSides {
+            left: core(&sides.left),
+            right: sides.right.as_ref().map(core),
+        })
+    }
+}
+
+/// Takes a key out of a map that also holds something else.
+pub(super) fn take(value: &mut Dynamic, key: &str) -> Option<Dynamic> {
+    value.write_lock::<Map>().and_then(|mut map| map.remove(key))
+}
+
+/// A core error for scripts.
+pub(super) fn refused(error: &Error) -> ScriptError {
+    core_error(error)
+}

@@ -1,0 +1,79 @@
+//! Bolts: shear, bending, bearing and clamp.
+
+use super::asked::refused;
+use super::report::{Item, Report, Value};
+use super::{Answer, Asked, FitCheck, Typed};
+use crate::host::ScriptError;
+use kin_core::Dimension;
+use kin_core::checks::{BoltCheck, BoltQuestion, check_bolt};
+use rhai::Dynamic;
+
+pub(super) const CHECK: FitCheck = FitCheck {
+    word: "bolts",
+    counted: "check_bolts",
+    needs_ride_height: false,
+    documentation: "One bolt, or a list of bolts: shear, bending, bearing, and the clamp of its torque against the proof load. \
+        Stresses are estimates.\n\n\
+        Keys of a bolt: `name`, `size` (such as \"1/2-13\" or \"M12x1.75\"), `grade` (such as \"grade_8\" or \"class_10_9\"), `shear` \
+        (\"single\" or \"double\"), `force` (static, across the bolt), `load_factor` (for bumps, 3 unless given), `lever` (single \
+        shear: from the face of the tab to the middle of the eye), `threads_in_shear_plane`, `shear_limit`, `bending_limit`, `tab` \
+        (`thickness`, `bearing_limit`, `tensile`, `hole`, `edge_distance`), `torque`, `condition` of the threads.",
+    run,
+};
+
+fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
+    let mut checks = Vec::new();
+    for bolt in asked.read_list::<BoltQuestion>(question, "the bolt")? {
+        let check = check_bolt(&bolt).map_err(|error| refused(&error))?;
+        checks.push((bolt.name, check));
+    }
+    let report = Report {
+        check: CHECK.word,
+        heading: "Bolts",
+        items: checks.iter().map(|(name, check)| item(name, check)).collect(),
+        findings: checks
+            .iter()
+            .flat_map(|(_, check)| check.findings.clone())
+            .collect(),
+    };
+    Ok(Answer {
+        report,
+        typed: Typed::Bolts(checks),
+    })
+}
+
+fn item(name: &str, check: &BoltCheck) -> Item {
+    let mut item = Item::new(name)
+        .quantity("force", "force counted with", check.force, Dimension::Force)
+        .quantity(
+            "usual_torque",
+            "usual torque",
+            check.usual.torque,
+            Dimension::Torque,
+        )
+        .quantity(
+            "usual_clamp",
+            "clamp of the usual torque",
+            check.usual.force,
+            Dimension::Force,
+        );
+    if let Some(clamp) = check.clamp {
+        item = item
+            .quantity("torque", "torque asked for", clamp.torque, Dimension::Torque)
+            .quantity("clamp", "clamp of that torque", clamp.force, Dimension::Force)
+            .with(
+                "share_of_proof",
+                "of the proof load",
+                Value::Share(clamp.share_of_proof),
+            );
+    }
+    if let Some(rules) = check.rules {
+        item = item.text("rules", "what rules", rules.effect.name()).quantity(
+            "stress",
+            "stress",
+            rules.stress,
+            Dimension::Stress,
+        );
+    }
+    item
+}

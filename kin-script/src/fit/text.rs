@@ -1,0 +1,99 @@
+//! Reports in words: sections of the fit sheet.
+
+use super::report::{Item, Report, Value};
+use crate::stroke_sheet::CAUTION;
+use crate::table::fixed;
+use crate::units::Units;
+use kin_core::checks::{Finding, Verdict};
+use std::fmt::Write;
+
+/// Sheets are read in terminals and on A4 paper.
+pub(crate) const COLUMNS: usize = 100;
+/// Width of the labels.
+const LABELS: usize = 30;
+
+/// A verdict in words, for the head of a sheet.
+#[must_use]
+pub(super) fn verdict_words(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Holds => "HOLDS. Every limit holds with its margin.",
+        Verdict::Tight => "TIGHT. Every limit holds, some with less than the wanted margin.",
+        Verdict::Fails => "FAILS. See the findings marked [fails].",
+    }
+}
+
+/// A report as a sheet of its own.
+#[must_use]
+pub fn report_text(title: &str, report: &Report, units: &Units) -> String {
+    let mut text = String::new();
+    let _ = writeln!(text, "{title}");
+    section(&mut text, report, units);
+    text.push('\n');
+    paragraph(&mut text, "", CAUTION);
+    text.trim_end().to_owned()
+}
+
+/// A report as a section: heading, values, findings.
+pub(crate) fn section(text: &mut String, report: &Report, units: &Units) {
+    let _ = writeln!(text, "{}: {}", report.heading, report.verdict());
+    for item in &report.items {
+        item_lines(text, item, units);
+    }
+    findings(text, &report.findings, units);
+}
+
+fn item_lines(text: &mut String, item: &Item, units: &Units) {
+    if !item.name.is_empty() {
+        let _ = writeln!(text, "  {}", item.name);
+    }
+    for entry in item.entries.iter().filter(|entry| !entry.label.is_empty()) {
+        let label = format!("    {:<LABELS$}", entry.label);
+        paragraph(text, &label, &value_text(&entry.value, units));
+    }
+    for (caption, table) in &item.tables {
+        let _ = writeln!(text, "    {caption}");
+        for line in table.text().lines() {
+            let _ = writeln!(text, "      {line}");
+        }
+    }
+}
+
+/// A value with its unit.
+#[must_use]
+pub fn value_text(value: &Value, units: &Units) -> String {
+    match value {
+        Value::Quantity(value, dimension) => units.text(*value, *dimension),
+        Value::Vector([x, y, z], dimension) => {
+            let [x, y, z] = [x, y, z].map(|part| units.text(*part, *dimension));
+            format!("forward {x}, left {y}, up {z}")
+        }
+        Value::Count(count) => count.to_string(),
+        Value::Share(share) => format!("{} %", fixed(100.0 * share, 0)),
+        Value::Number(number, decimals) => fixed(*number, *decimals),
+        Value::Text(words) => words.clone(),
+        Value::Sentence(sentence) => sentence.render(|value, dimension| units.text(value, dimension)),
+        Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
+        Value::Absent(why) => (*why).to_owned(),
+    }
+}
+
+/// Findings with their remedies.
+pub(crate) fn findings(text: &mut String, findings: &[Finding], units: &Units) {
+    let show = |value, dimension| units.text(value, dimension);
+    for finding in findings {
+        let mark = format!("  [{}] ", finding.verdict);
+        paragraph(text, &mark, &finding.statement.render(show));
+        for remedy in &finding.remedies {
+            paragraph(text, "          - ", &remedy.sentence.render(show));
+        }
+    }
+}
+
+/// A paragraph with its first line marked and the others under its text.
+pub(crate) fn paragraph(text: &mut String, mark: &str, words: &str) {
+    let indent = " ".repeat(mark.chars().count());
+    let options = textwrap::Options::new(COLUMNS)
+        .initial_indent(mark)
+        .subsequent_indent(&indent);
+    let _ = writeln!(text, "{}", textwrap::fill(words, options));
+}
