@@ -105,6 +105,12 @@ impl Reading {
         matches!(self, Self::Corner(_, Some(_)) | Self::Axle(_, Some(_)))
     }
 
+    /// Name of the curve itself, for a rate as well.
+    #[must_use]
+    pub fn curve_name(self) -> &'static str {
+        self.info().key
+    }
+
     /// Name in columns, without the unit.
     #[must_use]
     pub fn name(self) -> String {

@@ -45,7 +45,7 @@ impl Variable {
     #[must_use]
     pub const fn words(self) -> (&'static str, &'static str, &'static str) {
         match self {
-            Self::Travel => ("Wheel travel", "droop", "bump"),
+            Self::Travel => ("Wheel travel from the points as measured", "droop", "bump"),
             Self::Bump => ("Wheel travel from ride height", "droop", "bump"),
             Self::Rack => ("Rack displacement", "to the right", "to the left"),
             Self::Roll => ("Roll of the axle", "left wheel down", "left wheel up"),

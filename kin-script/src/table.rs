@@ -103,7 +103,7 @@ impl Table {
             .map_err(|error| failed(&error))?;
         for row in 0..self.rows() {
             let record = self.columns.iter().map(|column| match column.cells.get(row) {
-                Some(Cell::Number(value)) => value.to_string(),
+                Some(Cell::Number(value)) => without_signed_zero(*value).to_string(),
                 Some(Cell::Text(text)) => text.clone(),
                 Some(Cell::Empty) | None => String::new(),
             });
@@ -122,7 +122,7 @@ impl Table {
             .map(|row| {
                 let fields = self.columns.iter().map(|column| {
                     let value = match column.cells.get(row) {
-                        Some(Cell::Number(value)) => Value::from(*value),
+                        Some(Cell::Number(value)) => Value::from(without_signed_zero(*value)),
                         Some(Cell::Text(text)) => Value::from(text.as_str()),
                         Some(Cell::Empty) | None => Value::Null,
                     };
@@ -138,6 +138,11 @@ impl Table {
 /// One line under the header, nothing else: columns are read downwards.
 fn style() -> TableStyle {
     TableStyle::new().header_separator(LineStyle::none().fill('-').junction(' '))
+}
+
+/// The same number; a zero has no sign.
+fn without_signed_zero(value: f64) -> f64 {
+    value + 0.0
 }
 
 /// A number with fixed decimals; a rounded zero has no sign.
@@ -186,6 +191,20 @@ mod tests {
         assert!(text.contains("camber_deg"), "{text}");
         assert!(text.contains("      0.000"), "{text}");
         assert!(!text.contains("-0.000"), "{text}");
+    }
+
+    #[test]
+    fn a_zero_has_no_sign_in_any_form() {
+        let table = Table {
+            columns: vec![Column {
+                name: "toe_deg".into(),
+                decimals: 1,
+                cells: vec![Cell::Number(-0.0)],
+            }],
+        };
+        assert_eq!(table.csv().expect("a table"), "toe_deg\n0\n");
+        assert!(!table.json().expect("a table").contains('-'));
+        assert!(table.text().ends_with("0.0"));
     }
 
     #[test]

@@ -1,16 +1,20 @@
 //! What a script may say, topic by topic.
 
 mod checks;
+mod curve_reference;
 mod described;
 mod findings;
 mod fit;
 mod gauge;
+mod keys;
 mod output;
 mod pictures;
 mod reference;
 mod rows;
 mod swept;
 
+pub use curve_reference::{CurveEntry, curve_entries};
+pub use keys::{Key, Kind, all as all_keys};
 pub use reference::{Entry, entries};
 
 use crate::host::{Registrar, ScriptError, Words};
@@ -39,11 +43,10 @@ pub fn words() -> Words {
     ];
     let topics = topics.concat().into_iter().map(str::to_owned);
     let reserved = topics.chain(fit::names()).collect();
-    let keys = described::KEYS
-        .iter()
-        .chain(swept::KEYS)
-        .chain(checks::KEYS)
-        .map(|key| (*key).to_owned());
+    let keys = keys::of_descriptions()
+        .chain(swept::KEYS.iter().copied())
+        .chain(checks::KEYS.iter().copied())
+        .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()
         .chain(crate::readings::Reading::axle_names());
@@ -56,9 +59,9 @@ pub fn words() -> Words {
 /// A core error as a script's error in the script's units, with the key it is about where there is one.
 pub(crate) fn core_error(error: &Error, units: &Units) -> ScriptError {
     let sentence = error.sentence();
-    let script_error = ScriptError::new(
-        sentence.render(|value, dimension, rounding| units.rounded(value, dimension, rounding)),
-    );
+    let text = sentence.render(|value, dimension, rounding| units.rounded(value, dimension, rounding));
+    // Some of the core's errors hold a number of millimetres as words.
+    let script_error = ScriptError::new(units.reworded(&text));
     let field = match error {
         Error::Pickups(error) => error.field(),
         _ => None,

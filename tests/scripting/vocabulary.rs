@@ -8,7 +8,7 @@ use kin_script::units::{LengthUnit, Units};
 use kin_script::vocabulary;
 
 /// A garage with the whole vocabulary and the invented vehicles as model files.
-fn garage() -> Garage {
+pub(crate) fn garage() -> Garage {
     let mut garage = Garage::new();
     garage.registrars = vocabulary::REGISTRARS.to_vec();
     for (name, body) in [
@@ -41,7 +41,7 @@ fn printed(script: &str) -> Vec<String> {
     garage.printed.text().lines().map(str::to_owned).collect()
 }
 
-fn numbers(script: &str) -> Vec<f64> {
+pub(crate) fn numbers(script: &str) -> Vec<f64> {
     printed(script)
         .iter()
         .map(|line| line.parse().unwrap_or_else(|_| panic!("{line} is no number")))

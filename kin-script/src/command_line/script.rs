@@ -38,6 +38,9 @@ pub(super) struct Run {
 
 impl Run {
     pub(super) fn carry_out(&self) -> Ended {
+        if self.file.is_dir() {
+            return Err(Report::without_place(self.folder_named()));
+        }
         let session = self.session().map_err(Report::without_place)?;
         let outcome = if ModelFormat::of(&self.file).is_some() {
             model_sheet::run(&self.file, &session, &self.model).map_err(Report::without_place)?
@@ -51,9 +54,35 @@ impl Run {
             run_file(&self.file, &session, &vocabulary::REGISTRARS)?
         };
         if !self.quiet && !self.model.is_for_a_program() {
+            for remark in &outcome.remarks {
+                say(&format!(
+                    "\n{}",
+                    textwrap::fill(&format!("Remark: {remark}"), COLUMNS)
+                ));
+            }
             show(&outcome, &self.output_path());
         }
         Ok(outcome.exit_code())
+    }
+
+    /// A folder was named where a file is meant: its scripts and model files are what could be meant.
+    fn folder_named(&self) -> ScriptError {
+        let error = ScriptError::new(format!(
+            "{} is a folder: name one file in it",
+            self.file.display()
+        ));
+        let entries = std::fs::read_dir(&self.file).into_iter().flatten().flatten();
+        let is_runnable = |path: &PathBuf| {
+            path.extension().is_some_and(|ending| ending == "rhai") || ModelFormat::of(path).is_some()
+        };
+        let mut files: Vec<PathBuf> = entries.map(|entry| entry.path()).filter(is_runnable).collect();
+        files.sort();
+        match files.first() {
+            Some(first) => error.with_help(format!("such as: kin run {}", first.display())),
+            None => error.with_help(
+                "there is no script (.rhai) or model file (.toml, .json) in it; `kin start` writes a script",
+            ),
+        }
     }
 
     fn session(&self) -> Result<Session, ScriptError> {

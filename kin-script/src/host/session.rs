@@ -7,6 +7,9 @@ use std::sync::{Arc, Mutex, MutexGuard};
 use super::meter::Meter;
 use super::{Limits, OutputFolder, Printer, ScriptFolder, fixed_words, maths};
 
+/// Remarks that one run makes at most; more would not be read.
+const MOST_REMARKS: usize = 5;
+
 /// Names the host needs to know of the vocabulary on top of it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Words {
@@ -37,6 +40,8 @@ pub struct Outcome {
     pub failed_checks: Vec<String>,
     /// Files written, in the order they were written.
     pub files: Vec<PathBuf>,
+    /// What the user should know about the results, in the order it came up.
+    pub remarks: Vec<String>,
 }
 
 impl Outcome {
@@ -57,6 +62,7 @@ struct Shared {
     meter: Meter,
     sources: Mutex<BTreeMap<String, Arc<str>>>,
     failed_checks: Mutex<Vec<String>>,
+    remarks: Mutex<Vec<(String, String)>>,
 }
 
 impl Session {
@@ -71,6 +77,7 @@ impl Session {
                 meter,
                 sources: Mutex::new(BTreeMap::new()),
                 failed_checks: Mutex::new(Vec::new()),
+                remarks: Mutex::new(Vec::new()),
             }),
         }
     }
@@ -112,6 +119,18 @@ impl Session {
         checks.lock().unwrap_or_else(|poisoned| poisoned.into_inner())
     }
 
+    /// Keeps a remark for the end of the run; of several on one subject the first.
+    pub fn remark(&self, subject: &str, text: impl FnOnce() -> String) {
+        let mut remarks = self
+            .shared
+            .remarks
+            .lock()
+            .unwrap_or_else(|poisoned| poisoned.into_inner());
+        if remarks.len() < MOST_REMARKS && !remarks.iter().any(|(known, _)| known == subject) {
+            remarks.push((subject.to_owned(), text()));
+        }
+    }
+
     /// True when a bound is reached. A word that works for long asks between its parts and gives up when told
     /// to; the script is then stopped at its next step.
     pub fn should_stop(&self) -> bool {
@@ -124,7 +143,17 @@ impl Session {
         Outcome {
             failed_checks: self.failed_checks().clone(),
             files: self.output_folder().written(),
+            remarks: self.remarks(),
         }
+    }
+
+    fn remarks(&self) -> Vec<String> {
+        let remarks = self
+            .shared
+            .remarks
+            .lock()
+            .unwrap_or_else(|poisoned| poisoned.into_inner());
+        remarks.iter().map(|(_, text)| text.clone()).collect()
     }
 
     pub(super) fn meter(&self) -> &Meter {

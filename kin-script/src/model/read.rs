@@ -8,6 +8,7 @@ use crate::units::{LengthUnit, RateUnit, Units};
 use kin_core::pickups::{DoubleWishbone, Side};
 use rhai::{Dynamic, Map};
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
 
 /// The keys beside the pickups.
 #[derive(Deserialize)]
@@ -54,6 +55,7 @@ pub fn from_map(mut map: Map, layout: Option<&str>) -> Result<Model, ScriptError
         return Err(ScriptError::new("the model does not state its unit")
             .with_help("add the key `unit`: \"mm\" or \"inch\"; every length is in that unit"));
     }
+    known_units(&head)?;
     let header: Header = arguments::read(Dynamic::from_map(head), "the model")?;
     if layout.is_some_and(|layout| kind.clone().into_string().is_ok_and(|named| named != layout)) {
         return Err(ScriptError::new(format!(
@@ -77,6 +79,43 @@ pub fn from_map(mut map: Map, layout: Option<&str>) -> Result<Model, ScriptError
         units: Units::new(header.unit, header.rate_unit),
         body,
     })
+}
+
+/// Refuses a unit that is not known with those that are. The nearest word would be wrong by a power of ten: `cm` is no
+/// slip of the finger for `mm`.
+fn known_units(head: &Map) -> Result<(), ScriptError> {
+    let unknown = |key: &str, known: &dyn Fn(&str) -> bool| {
+        let word = head
+            .get(key)
+            .and_then(|value| value.as_immutable_string_ref().ok());
+        word.filter(|word| !known(word)).map(|word| word.to_string())
+    };
+    let length = |word: &str| from_word::<LengthUnit>(word).is_some();
+    if let Some(word) = unknown("unit", &length) {
+        return Err(ScriptError::new(format!(
+            "the model, `unit`: {word:?} is neither \"mm\" nor \"inch\""
+        ))
+        .with_help(
+            "those are the units there are, millimetres and inches; convert other lengths first, such as \
+                     1 cm = 10 mm",
+        )
+        .with_key("unit"));
+    }
+    let rate = |word: &str| from_word::<RateUnit>(word).is_some();
+    if let Some(word) = unknown("rate_unit", &rate) {
+        return Err(ScriptError::new(format!(
+            "the model, `rate_unit`: {word:?} is neither \"N/mm\" nor \"lb/in\""
+        ))
+        .with_help(
+            "convert other rates first; without `rate_unit`, N/mm goes with \"mm\" and lb/in with \"inch\"",
+        )
+        .with_key("rate_unit"));
+    }
+    Ok(())
+}
+
+fn from_word<T: DeserializeOwned>(word: &str) -> Option<T> {
+    serde_json::from_value(serde_json::Value::from(word)).ok()
 }
 
 fn double_wishbone(mut map: Map) -> Result<Body, ScriptError> {

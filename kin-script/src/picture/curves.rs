@@ -148,14 +148,21 @@ fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<NamedCurve>, ScriptError
     let inner = run.variable_values(run.varied.len().saturating_sub(1));
     let points = inner.iter().zip(values).map(|(x, y)| (*x, y.unwrap_or(f64::NAN)));
     if run.varied.len() < 2 {
-        return Ok(vec![(String::new(), points.collect())]);
+        let mut points: Vec<(f64, f64)> = points.collect();
+        in_order(&mut points);
+        return Ok(vec![(String::new(), points)]);
     }
     let units = run.model.units;
     let variable = run.varied.first().copied().unwrap_or(Variable::Travel);
-    let decimals = if units.length == LengthUnit::Inch { 2 } else { 1 };
+    let outers = run.variable_values(0);
+    let decimals = match units.length {
+        _ if outers.iter().all(|outer| outer.fract() == 0.0) => 0,
+        LengthUnit::Inch => 2,
+        LengthUnit::Millimetre => 1,
+    };
     let mut groups: Vec<NamedCurve> = Vec::new();
     let mut before = None;
-    for (outer, point) in run.variable_values(0).into_iter().zip(points) {
+    for (outer, point) in outers.into_iter().zip(points) {
         match groups.last_mut() {
             Some((_, points)) if before == Some(outer) => points.push(point),
             _ => {
@@ -170,7 +177,13 @@ fn grouped(run: &Sweep, reading: Reading) -> Result<Vec<NamedCurve>, ScriptError
         }
         before = Some(outer);
     }
+    groups.iter_mut().for_each(|(_, points)| in_order(points));
     Ok(groups)
+}
+
+/// A curve is joined along its axis, whatever order its positions were asked in.
+fn in_order(points: &mut [(f64, f64)]) {
+    points.sort_by(|a, b| a.0.total_cmp(&b.0));
 }
 
 /// A span below which a curve counts as flat, so that round-off is not blown up to fill the panel.

@@ -102,9 +102,12 @@ fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton); 3], 
         DrawnView::Front if is_axle => ("Rear view", across, Direction::new("up")),
         DrawnView::Front => ("Front view", across, Direction::new("up")),
         DrawnView::Side => ("Side view", Direction::reversed("forward"), Direction::new("up")),
-        DrawnView::Top => ("Top view", across, Direction::new("forward")),
+        DrawnView::Top => ("Top view, ride height", across, Direction::new("forward")),
     };
-    let layers = poses.iter().map(|(pose, name, skeleton)| Layer {
+    // Seen from above the wheel's travel is a few millimetres of shift: ghosts would lie on the parts and tell nothing.
+    let is_shown = |pose: Pose| pose == Pose::Main || view != DrawnView::Top;
+    let shown = poses.iter().filter(|(pose, ..)| is_shown(*pose));
+    let layers = shown.map(|(pose, name, skeleton)| Layer {
         pose: *pose,
         name: name.clone(),
         shapes: shapes(view, *pose == Pose::Main, skeleton, unit),
@@ -157,7 +160,11 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
         }));
     }
     for (name, place) in &skeleton.joints {
-        let label = (main && labelled(view, name)).then(|| name.clone());
+        // What a damper's ends belong to is seen; short names find room.
+        let label = (main && labelled(view, name)).then(|| match name.split_once("damper, ") {
+            Some((_, end)) => end.to_owned(),
+            None => name.clone(),
+        });
         shapes.push(Shape::Joint(Joint { at: to(place), label }));
     }
     if main && view == DrawnView::Front {

@@ -74,22 +74,30 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         name: "stroke",
         parameters: &["model: model", "wanted: map", "stroke"],
         documentation: "The stroke check as a what-if: it does not count for the exit code.\n\n\
-            Asked and read like `check_stroke`.",
+            Asked and read like `check_stroke`. A ride height given as `damper_length` moves with the mounts of a changed \
+            copy: call `hold_ride_height()` on the copy before the change to keep the wheel where it is.",
     }
-    .register(engine, |model: &mut ScriptModel, wanted: Map| {
-        stroke(model, wanted)
+    .register(engine, remarked(session));
+    let what_if = remarked(session);
+    engine.register_fn("stroke", move |model: &mut ScriptModel| {
+        what_if(model, Map::new())
     });
-    engine.register_fn("stroke", |model: &mut ScriptModel| stroke(model, Map::new()));
     Word {
         name: "check_stroke",
         parameters: &["model: model", "wanted: map", "stroke"],
         documentation: "The stroke check of this car: if it fails, the program exits with 1.\n\n\
             Keys: `bump` and `droop` (wheel travel wanted from ride height) and `margin` (travel left below which a limit is \
             tight); what is absent is taken from the model's `wanted`.\n\n\
-            `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\", \"fails\", or \"not asked\" where no wanted travel is given), `bump_to_stop`, \
-            `bump_to_metal`, `droop_to_top_out`, `length_at_ride`, `stroke_used_at_ride`, `findings` (a list of maps with \
-            `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`), `first_in_bump` and `first_in_droop` \
-            (what stops the wheel: `by`, and `at` which travel), and `dampers`, the same for each damper of an axle.",
+            `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\", \"fails\", or \"not asked\" where no travel is wanted); `bump_to_stop`, \
+            `bump_to_metal` and `droop_to_top_out` (wheel travel from ride height, `()` where the linkage ends first); \
+            `length_at_ride` (between the mounts), `stroke_used_at_ride` (0 to 1), `motion_ratio_at_ride`; \
+            `mock_up_at_ride`, `mock_up_at_stop_contact` and `mock_up_at_full_droop` (lengths of a mock-up bar); \
+            `first_in_bump` and `first_in_droop` (what stops the wheel: `by`, and `at` which travel); `findings` (a list of maps \
+            with `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`); and `dampers`, the same for \
+            each damper of an axle. A remedy has `kind`, `change`, `window_from`, `window_to` and `text`. Lengths are in the \
+            model's unit.\n\n\
+            All travels here count from ride height, as `bump` does in `sweep` and `at`; `travel` there counts from the \
+            pickups as measured.",
     }
     .register(engine, counted(session));
     let count = counted(session);
@@ -98,11 +106,21 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     });
 }
 
+/// The check, with a remark on a ride height that a change in the script has moved.
+fn remarked(session: &Session) -> impl Fn(&mut ScriptModel, Map) -> Answer<ScriptStroke> + Clone + use<> {
+    let session = session.clone();
+    move |model: &mut ScriptModel, wanted: Map| {
+        model.remark_moved_ride(&session);
+        stroke(model, wanted)
+    }
+}
+
 /// The check that counts for the exit code.
 fn counted(session: &Session) -> impl Fn(&mut ScriptModel, Map) -> Answer<ScriptStroke> + Clone + use<> {
     let session = session.clone();
+    let asked = remarked(&session);
     move |model: &mut ScriptModel, wanted: Map| {
-        let stroke = stroke(model, wanted)?;
+        let stroke = asked(model, wanted)?;
         if let Some(what) = stroke.0.failed() {
             session.record_failed_check(what);
         }

@@ -1,10 +1,11 @@
 //! Words for descriptions: making, loading, changing and copying a model.
 
 use super::core_error;
+use super::keys;
 use crate::arguments::to_dynamic;
 use crate::explain::suggest;
 use crate::host::{ScriptError, Session, Word, finite};
-use crate::model::{Model, ModelFile, ModelFormat, Suspension, from_map, to_value};
+use crate::model::{Body, Model, ModelFile, ModelFormat, Suspension, from_map, to_value};
 use crate::units::Measure;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use std::path::Path;
@@ -17,71 +18,8 @@ pub(super) const NAMES: &[&str] = &[
     "mirrored",
     "right_corner",
     "ride_travel",
+    "hold_ride_height",
     "reach",
-];
-
-/// Keys of descriptions, for suggestions.
-pub(super) const KEYS: &[&str] = &[
-    "title",
-    "provenance",
-    "layout",
-    "unit",
-    "rate_unit",
-    "side",
-    "upper_arm",
-    "lower_arm",
-    "tie_rod",
-    "wheel",
-    "coilover",
-    "damper",
-    "spring",
-    "ride_height",
-    "stops",
-    "wanted",
-    "right",
-    "links",
-    "wheels",
-    "pinion",
-    "coilovers",
-    "dampers",
-    "springs",
-    "front_pivot",
-    "rear_pivot",
-    "ball_joint",
-    "inner",
-    "outer",
-    "centre",
-    "tyre_radius",
-    "camber",
-    "toe",
-    "upper_mount",
-    "lower_mount",
-    "rides_on",
-    "extended",
-    "compressed",
-    "bump_stop",
-    "upper_stud",
-    "lower_stud",
-    "rate",
-    "free_length",
-    "upper_seat",
-    "lower_seat",
-    "travel",
-    "damper_length",
-    "hub_to_lip",
-    "hub_to_lip_as_measured",
-    "bump",
-    "droop",
-    "margin",
-    "straps",
-    "name",
-    "length",
-    "body",
-    "axle",
-    "stiffness",
-    "left",
-    "point",
-    "nose_up",
 ];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
@@ -93,7 +31,13 @@ pub(super) struct ScriptModel {
     map: Map,
     pub(super) model: Arc<Model>,
     suspension: OnceLock<Arc<Suspension>>,
+    /// Ride height as a travel (mm) before the script's first change, where it is given as a damper's length: then a
+    /// change of the mounts moves it.
+    ride_before: Option<f64>,
 }
+
+/// Ride height moved by less than this (mm) is not remarked on: no tape shows it.
+const UNSEEN_MM: f64 = 0.05;
 
 impl ScriptModel {
     fn new(model: Model) -> Result<Self, ScriptError> {
@@ -104,6 +48,7 @@ impl ScriptModel {
             map,
             model: Arc::new(model),
             suspension: OnceLock::new(),
+            ride_before: None,
         })
     }
 
@@ -126,12 +71,9 @@ impl ScriptModel {
         }
         let error =
             ScriptError::new(format!("the model {:?} has no `{key}`", self.model.title)).with_key(key);
-        let known = self
-            .map
-            .keys()
-            .map(|key| key.as_str())
-            .chain(KEYS.iter().copied());
-        let error = if KEYS.contains(&key) {
+        let mut known: Vec<&str> = self.map.keys().map(|key| key.as_str()).collect();
+        known.extend(keys::of_descriptions());
+        let error = if keys::of_descriptions().any(|known| known == key) {
             error.with_help(format!("it was not given; set it with `.{key} = ..`"))
         } else {
             match suggest(key, known) {
@@ -146,8 +88,54 @@ impl ScriptModel {
         let mut map = self.map.clone();
         map.insert(key.into(), value);
         let layout = self.model.layout();
-        *self = Self::new(from_map(map, Some(layout))?)?;
+        let ride_before = match key {
+            "ride_height" => None,
+            _ => self.ride_before.or_else(|| self.ride_by_damper()),
+        };
+        *self = Self {
+            ride_before,
+            ..Self::new(from_map(map, Some(layout))?)?
+        };
         Ok(())
+    }
+
+    /// Ride height as a travel (mm), where it is given as a damper's length.
+    fn ride_by_damper(&self) -> Option<f64> {
+        let given = match &self.model.body {
+            Body::DoubleWishbone { corner, .. } => corner.ride_height,
+            Body::LiveAxle(axle) => axle.ride_height,
+        };
+        given.and_then(|ride| ride.damper_length)?;
+        self.ride_travel().ok()
+    }
+
+    /// Says at the end of the run that the wheel sits elsewhere than before the script's changes.
+    pub(super) fn remark_moved_ride(&self, session: &Session) {
+        let (Some(before), Some(now)) = (self.ride_before, self.ride_by_damper()) else {
+            return;
+        };
+        if (now - before).abs() < UNSEEN_MM {
+            return;
+        }
+        let text = |travel: f64| self.model.units.length.text(travel);
+        session.remark(&self.model.title, || {
+            format!(
+                "{}: its ride height is given as a damper length, so a change made in the script moved the wheel at ride \
+                 height, the first time from {} to {} of travel from the pickups as measured; travels from ride height \
+                 count from there. To keep the wheel where it was, call `hold_ride_height()` on the copy before changing it.",
+                self.model.title,
+                text(before),
+                text(now)
+            )
+        });
+    }
+
+    /// Gives ride height as the travel it is now, so that later changes leave the wheel where it sits.
+    fn hold_ride_height(&mut self) -> Answer<Self> {
+        let travel = self.shown(self.ride_travel()?);
+        let ride_height: Map = [("travel".into(), travel.into())].into_iter().collect();
+        self.set("ride_height", Dynamic::from_map(ride_height))?;
+        Ok(self.clone())
     }
 
     /// Ride height as a travel (mm).
@@ -189,7 +177,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             `extended`, `compressed`, `bump_stop`, `upper_stud`, `lower_stud`), `spring` (`rate`, `free_length`, `upper_seat`, \
             `lower_seat`), `ride_height` (`travel`, or `damper_length`, or `hub_to_lip` with `hub_to_lip_as_measured`), \
             `stops` (`bump`, `droop`, `straps`), `wanted` (`bump`, `droop`, `margin`), `right` (\"mirror\" or a corner).\n\n\
-            Points are `[x, y, z]`: forward, left, up.",
+            Points are `[x, y, z]`: forward, left, up. The points, `camber` and `toe` hold as measured, at travel 0. Without \
+            `rate_unit`, rates are N/mm beside \"mm\" and lb/in beside \"inch\". `kin words keys` explains every key.",
     }
     .register(engine, |map: Map| made(map, "double_wishbone"));
     Word {
@@ -199,7 +188,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             Keys: `unit`, `links` (a map by name, each with `body` and `axle`), `wheels` (`left`, `right`, `tyre_radius`); \
             and where they exist `title`, `rate_unit`, `right: \"mirror\"` (what is given for the left stands mirrored on the \
             right), `pinion` (`point`, `nose_up`), `coilovers` or `dampers` and `springs` (each with `left` and `right`), \
-            `ride_height`, `stops`, `wanted`.",
+            `ride_height`, `stops`, `wanted`. `kin words keys` explains every key.",
     }
     .register(engine, |map: Map| made(map, "live_axle"));
     let reading = session.clone();
@@ -230,9 +219,21 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     Word {
         name: "ride_travel",
         parameters: &["model: model", "number"],
-        documentation: "Wheel travel at ride height, counted from the pickups as measured, in the model's unit.",
+        documentation: "Wheel travel at ride height, counted from the pickups as measured, in the model's unit.\n\n\
+            With a ride height given as `damper_length` it moves with the mounts: see `hold_ride_height`.",
     }
     .register(engine, |model: &mut ScriptModel| -> Answer<f64> { Ok(model.shown(model.ride_travel()?)) });
+    Word {
+        name: "hold_ride_height",
+        parameters: &["model: model", "model"],
+        documentation: "Fixes where the wheel sits: gives this model's ride height as the `travel` it is now, and returns the \
+            model.\n\n\
+            For what-ifs on a model whose `ride_height` is a `damper_length`. There the car sits where the damper has that \
+            length, so moving a mount, changing an arm or a stud moves the wheel too, much as on the \
+            car with the same spring. Call it before the change to compare at one wheel position: \
+            `let other = corner; other.hold_ride_height(); other.coilover.upper_mount[2] += 10;`",
+    }
+    .register(engine, ScriptModel::hold_ride_height);
     Word {
         name: "reach",
         parameters: &["model: model", "map"],
@@ -275,5 +276,6 @@ fn mirrored(point: Array) -> Answer<Array> {
         .into());
     };
     let y = finite(y, "y of the point")?;
-    Ok(vec![x.clone(), (-y).into(), z.clone()])
+    // Zero minus the number: a point in the middle of the car keeps a plain zero.
+    Ok(vec![x.clone(), (0.0 - y).into(), z.clone()])
 }

@@ -59,12 +59,14 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
 
 fn one_check(engine: &mut Engine, session: &Session, check: &'static FitCheck) {
     let parameters = &["model: model", "question: map", "report"];
+    let what_if = session.clone();
     Word {
         name: check.word,
         parameters,
         documentation: WHAT_IF,
     }
     .register(engine, move |model: &mut ScriptModel, question: Dynamic| {
+        model.remark_moved_ride(&what_if);
         report(model, check, question)
     });
     let session = session.clone();
@@ -74,6 +76,7 @@ fn one_check(engine: &mut Engine, session: &Session, check: &'static FitCheck) {
         documentation: check.documentation,
     }
     .register(engine, move |model: &mut ScriptModel, question: Dynamic| {
+        model.remark_moved_ride(&session);
         let report = report(model, check, question)?;
         let findings = &report.report.findings;
         if let Some(what) = fit::failed_words(report.report.heading, &report.title, findings, &report.units) {
@@ -85,12 +88,14 @@ fn one_check(engine: &mut Engine, session: &Session, check: &'static FitCheck) {
 
 fn whole_fit(engine: &mut Engine, session: &Session) {
     let parameters = &["model: model", "questions: map", "fit"];
+    let what_if = session.clone();
     Word {
         name: "fit",
         parameters,
         documentation: WHAT_IF,
     }
-    .register(engine, |model: &mut ScriptModel, questions: Map| {
+    .register(engine, move |model: &mut ScriptModel, questions: Map| {
+        model.remark_moved_ride(&what_if);
         whole(model, questions)
     });
     let session = session.clone();
@@ -104,6 +109,7 @@ fn whole_fit(engine: &mut Engine, session: &Session) {
             `print` shows the sheet. Can be read: `verdict`, `findings`, `stroke`, and each check by its key.",
     }
     .register(engine, move |model: &mut ScriptModel, questions: Map| {
+        model.remark_moved_ride(&session);
         let fit = whole(model, questions)?;
         if let Some(what) = fit::failed_words("Fit sheet", &fit.0.title, fit.0.findings(), &fit.0.units) {
             session.record_failed_check(what);

@@ -25,6 +25,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
 }
 
 fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<EvalAltResult>> {
+    named(file, "save(\"curves.csv\", table)")?;
     let ending = Path::new(file)
         .extension()
         .and_then(|ending| ending.to_str())
@@ -74,6 +75,16 @@ fn plain(text: String, ending: &str, what: &str) -> Result<String, ScriptError> 
     } else {
         Err(wrong_ending(what, ".txt or .md"))
     }
+}
+
+/// Refuses a file without a name.
+pub(super) fn named(file: &str, example: &str) -> Result<(), ScriptError> {
+    if file.trim().is_empty() {
+        return Err(ScriptError::new("the file has no name").with_help(format!(
+            "name it with its ending, such as {example}; it lands in the output folder"
+        )));
+    }
+    Ok(())
 }
 
 fn wrong_ending(what: &str, endings: &str) -> ScriptError {

@@ -1,6 +1,7 @@
 //! Words for pictures.
 
 use super::described::ScriptModel;
+use super::output::named;
 use super::swept::{ScriptSweep, texts};
 use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
@@ -36,7 +37,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         name: "plot",
         parameters: &["file: text", "sweeps: sweep/map", "curves: text/list", "text"],
         documentation: "Plots curves against what the sweep varies, as SVG into the output folder: a panel for each curve.\n\n\
-            Several sweeps go on one picture as a map with their names: `#{ original: a, replacement: b }`. A picture of \
+            Each curve is joined in the order of its axis. Several sweeps go on one picture as a map with their names: `#{ original: a, replacement: b }`. A picture of \
             `damper_length` shows the damper's limits as zones.",
     }
     .register(engine, move |file: &str, sweeps: Dynamic, names: Dynamic| plot(&writing, file, sweeps, names));
@@ -44,7 +45,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     Word {
         name: "draw",
         parameters: &["file: text", "model: model", "how: map", "text"],
-        documentation: "Draws the linkage to scale at ride height, with droop and bump as ghosts, as SVG into the output folder.\n\n\
+        documentation: "Draws the linkage to scale at ride height, with droop and bump as ghosts, as SVG into the output folder. The top view shows ride height only: seen from above, droop and bump lie on it.\n\n\
             Keys: `views` (a list of \"front\", \"side\", \"top\"), `droop` and `bump` (wheel travel of the ghosts from ride height).",
     }
     .register(engine, move |file: &str, model: ScriptModel, how: Map| draw(&writing, file, &model, how));
@@ -56,6 +57,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
 
 /// Writes a picture; any other ending would promise what the file does not hold.
 fn write(session: &Session, file: &str, svg: &str) -> Answer<String> {
+    named(file, "\"camber.svg\"")?;
     let ending = std::path::Path::new(file).extension();
     if !ending.is_some_and(|ending| ending.eq_ignore_ascii_case("svg")) {
         return Err(

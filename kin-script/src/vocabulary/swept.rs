@@ -47,7 +47,7 @@ pub(super) struct ScriptSweep(pub(super) Arc<Sweep>);
 pub(super) struct ScriptTable(pub(super) Arc<Table>);
 
 /// Registers the words of this topic.
-pub(super) fn register(engine: &mut Engine, _: &Session) {
+pub(super) fn register(engine: &mut Engine, session: &Session) {
     types(engine);
     Word {
         name: "steps",
@@ -55,22 +55,42 @@ pub(super) fn register(engine: &mut Engine, _: &Session) {
         documentation: "Numbers from `from` to `to`, both included, `step` apart; the last step may be shorter.",
     }
     .register(engine, steps);
+    let sweeping = session.clone();
     Word {
         name: "sweep",
         parameters: &["model: model", "along: map", "sweep"],
         documentation: "Moves a model. A list varies a thing, a number holds it; two lists make a grid.\n\n\
             A corner: `travel` (from the pickups as measured) or `bump` (from ride height, droop negative), and `rack`. \
             An axle: `travel` or `bump` of both wheels and `roll` (deg), or `travel_left` and `travel_right`. \
-            Lengths are in the model's unit.",
+            Lengths are in the model's unit.\n\n\
+            `travel` 0 is the position the points were measured in, where `camber` and `toe` are those given; `bump` 0 is \
+            ride height, as in the stroke check. Without `ride_height` in the model they are the same.",
     }
-    .register(engine, |model: &mut ScriptModel, along: Map| -> Answer<ScriptSweep> { Ok(swept(model, &along)?) });
+    .register(engine, move |model: &mut ScriptModel, along: Map| -> Answer<ScriptSweep> {
+        remark_if_from_ride_height(model, &along, &sweeping);
+        Ok(swept(model, &along)?)
+    });
+    let placing = session.clone();
     Word {
         name: "at",
         parameters: &["model: model", "where: map/number", "position"],
-        documentation: "The model at one position, solved exactly; its curves are read by name: `corner.at(25).camber`, \
-            `axle.at(#{ roll: 2 }).axle_steer`.",
+        documentation: "The model at one position, solved exactly; its curves are read by name: \
+            `corner.at(#{ bump: 25 }).camber`, `axle.at(#{ roll: 2 }).axle_steer`.\n\n\
+            `at(#{ bump: 25 })` is 25 of bump from ride height, as the stroke check counts. A plain number, as in `at(25)`, \
+            is `travel`: it counts from the pickups as measured. The two differ where the model gives a `ride_height`, such as \
+            on a car that was measured hanging. The keys are those of `sweep`.\n\n\
+            Places are read as points: of a corner `upper_ball_joint`, `lower_ball_joint`, `tie_rod_inner`, `tie_rod_outer`, \
+            `wheel_centre`, `contact_point`, `damper_lower_mount`; of an axle `wheel_centre_left`, `contact_point_left`, \
+            `damper_lower_mount_left`, the same with `_right`, and `pinion_point`. Also `travel` and `rack`, or `travel_left` \
+            and `travel_right`; `link_stretch` of an axle, by link; and `wheel_rate_from_spring` and `wheel_rate_geometric`, \
+            the two parts of a wheel rate (of an axle with its side, such as `wheel_rate_left_from_spring`).",
     }
-    .register(engine, |model: &mut ScriptModel, place: Dynamic| -> Answer<Gauge> { Ok(position(model, &place)?) });
+    .register(engine, move |model: &mut ScriptModel, place: Dynamic| -> Answer<Gauge> {
+        if let Some(map) = place.read_lock::<Map>() {
+            remark_if_from_ride_height(model, &map, &placing);
+        }
+        Ok(position(model, &place)?)
+    });
     Word {
         name: "column",
         parameters: &["sweep: sweep", "name: text", "list"],
@@ -125,6 +145,13 @@ pub(super) fn register(engine: &mut Engine, _: &Session) {
     });
 }
 
+/// A travel counted from a ride height that a change in the script has moved is remarked on.
+fn remark_if_from_ride_height(model: &ScriptModel, along: &Map, session: &Session) {
+    if along.contains_key(Variable::Bump.key()) {
+        model.remark_moved_ride(session);
+    }
+}
+
 fn types(engine: &mut Engine) {
     engine
         .register_type_with_name::<ScriptSweep>("sweep")
@@ -145,7 +172,12 @@ fn steps(from: Dynamic, to: Dynamic, step: Dynamic) -> Answer<Array> {
     let (from, to) = (finite(&from, "`from`")?, finite(&to, "`to`")?);
     let step = finite(&step, "`step`")?.abs();
     let count = (to - from).abs() / step;
-    if step == 0.0 || count > MOST_POSITIONS as f64 {
+    if step == 0.0 {
+        return Err(ScriptError::new("a step of 0 leads nowhere")
+            .with_help("the third number is the distance between two numbers, such as steps(-50, 65, 5)")
+            .into());
+    }
+    if count > MOST_POSITIONS as f64 {
         return Err(
             ScriptError::new(format!("steps of {step} from {from} to {to} are too many"))
                 .with_help(format!("a list has at most {MOST_POSITIONS} steps"))
@@ -215,6 +247,11 @@ fn values(model: &ScriptModel, along: &Map) -> Result<Vec<Values>, ScriptError> 
 
 fn swept(model: &ScriptModel, along: &Map) -> Result<ScriptSweep, ScriptError> {
     let asked = values(model, along)?;
+    // A key that does not go with the model is said first: one number hides no mistake in its name.
+    crate::sweep::goes_together(
+        &*model.suspension()?,
+        along.keys().filter_map(|key| variable_of(key)),
+    )?;
     if asked.iter().all(|(_, values)| values.len() == 1) {
         return Err(ScriptError::new("the sweep varies nothing")
             .with_help("give a list, such as `travel: steps(-50, 75, 5)`; for one position use `at`"));

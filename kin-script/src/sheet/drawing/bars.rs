@@ -39,6 +39,14 @@ fn tube(style: BarStyle) -> (Colour, Colour, f64) {
     }
 }
 
+/// Half of what a bar takes up across its length (CSS pixels).
+pub(super) fn half_width(style: BarStyle, scale: f64) -> f64 {
+    match style {
+        BarStyle::Spring { diameter, .. } => diameter * scale / 2.0,
+        _ => tube(style).2 / 2.0,
+    }
+}
+
 /// What lies behind a bar: the far halves of a spring.
 pub(super) fn draw_back(pen: &mut Pen, bar: &Bar, projection: &Projection) {
     if let BarStyle::Spring {

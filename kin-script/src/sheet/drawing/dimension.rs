@@ -7,25 +7,28 @@ use super::projection::Projection;
 use crate::sheet::boxes::{Rect, Spot, distance};
 use crate::sheet::colour::{INK, SOFT_INK};
 use crate::sheet::place::Placer;
-use crate::sheet::text::{Fitted, HALF_HEIGHT, clean, fit};
+use crate::sheet::text::{Fitted, HALF_HEIGHT, LEADING, clean, fit};
 
 /// From the parts to the first row of dimension lines (CSS pixels).
 const FIRST: f64 = 16.0;
 /// From the parts to a line along them (CSS pixels).
 const ALONG: f64 = 22.0;
+/// Widest line of a text that stands beside its dimension line (CSS pixels).
+const LOOSE_WIDTH: f64 = 120.0;
 /// Free line ends on both sides of the text (CSS pixels).
 const GAP: f64 = 3.0;
 const LINE: Stroke = Stroke::solid(INK, 0.9);
 const EXTENSION: Stroke = Stroke::solid(SOFT_INK, 0.6);
 
-/// Draws the dimensions of a view and takes their room; returns the texts for which there was none.
-pub(super) fn draw(
+/// Draws the dimensions of a view and takes their room; returns the texts that have no place in a line, with the middle of
+/// theirs.
+pub(super) fn draw<'a>(
     pen: &mut Pen,
     placer: &mut Placer,
-    view: &View,
+    view: &'a View,
     rows: &Rows,
     projection: &Projection,
-) -> Vec<String> {
+) -> Vec<(Spot, &'a str)> {
     let mut texts = Vec::new();
     for (index, dimension) in dimensions(view).enumerate() {
         let row = ROW * rows.row_of.get(index).copied().unwrap_or(0) as f64;
@@ -61,6 +64,11 @@ pub(super) fn draw(
         texts.extend(text.map(|middle| (middle, dimension.text.as_str())));
     }
     texts
+}
+
+/// Draws the texts that have no place in a line of their own; returns those for which there was no room.
+pub(super) fn draw_texts(pen: &mut Pen, placer: &mut Placer, texts: Vec<(Spot, &str)>) -> Vec<String> {
+    texts
         .into_iter()
         .filter_map(|(middle, text)| draw_loose(pen, placer, middle, text))
         .collect()
@@ -68,8 +76,9 @@ pub(super) fn draw(
 
 /// A text that has no place of its own in a line: as near to the middle of its line as there is room. Returned if there is none.
 fn draw_loose(pen: &mut Pen, placer: &mut Placer, middle: Spot, text: &str) -> Option<String> {
-    let words = fit(text, LETTERS, 180.0, 1);
-    let size = (words_width(&words), 2.0 * LETTERS.size * HALF_HEIGHT);
+    let words = fit(text, LETTERS, LOOSE_WIDTH, 2);
+    let steps = words.lines.len().saturating_sub(1) as f64 * LEADING;
+    let size = (words_width(&words), LETTERS.size * (2.0 * HALF_HEIGHT + steps));
     match placer.place(middle, size, 4.0) {
         Some(area) => {
             pen.text(&words, area.centre(), LETTERS, INK, "middle");

@@ -1,11 +1,12 @@
 //! Labels of joints, bars, markers and ghosts, each where it covers least.
 
+use super::bars::half_width;
 use super::model::{Pose, Shape, View, Wheel};
 use super::pen::{Pen, Stroke};
 use super::projection::Projection;
-use crate::sheet::boxes::{Rect, Spot};
+use crate::sheet::boxes::{Rect, Spot, distance};
 use crate::sheet::colour::{AXIS, INK, SOFT_INK};
-use crate::sheet::place::{Placer, leader_end};
+use crate::sheet::place::{Placer, Shade, leader_end};
 use crate::sheet::text::{HALF_HEIGHT, LEADING, Type, clean, fit};
 
 const LETTERS: Type = Type::plain(12.0);
@@ -32,11 +33,12 @@ pub(super) fn add_obstacles(placer: &mut Placer, view: &View, projection: &Proje
         for shape in &layer.shapes {
             match shape {
                 Shape::Bar(bar) => {
-                    placer.avoid(
-                        projection.at(bar.from),
-                        projection.at(bar.to),
-                        if main { 1.0 } else { 0.35 },
-                    );
+                    let (from, to) = (projection.at(bar.from), projection.at(bar.to));
+                    placer.avoid(from, to, if main { 1.0 } else { 0.35 });
+                    if main {
+                        let half = half_width(bar.style, projection.scale);
+                        avoid_edges(placer, (from, to), half);
+                    }
                 }
                 Shape::Joint(joint) => {
                     let size = if main { 11.0 } else { 5.0 };
@@ -45,10 +47,13 @@ pub(super) fn add_obstacles(placer: &mut Placer, view: &View, projection: &Proje
                         placer.name_point(projection.at(joint.at));
                     }
                 }
-                Shape::Wheel(wheel) => avoid_wheel(placer, wheel, projection, if main { 0.5 } else { 0.2 }),
+                Shape::Wheel(wheel) => avoid_wheel(placer, wheel, projection, main),
                 Shape::Ground(height) => {
                     let y = projection.at((0.0, *height)).1;
-                    placer.avoid((projection.cell.left, y), (projection.cell.right, y), 0.8);
+                    // The line, and the hatching below it.
+                    for y in [y, y + 5.0] {
+                        placer.avoid((projection.cell.left, y), (projection.cell.right, y), 0.8);
+                    }
                 }
                 Shape::Construction(line) => {
                     placer.avoid(projection.at(line.from), projection.at(line.to), 0.5);
@@ -63,8 +68,25 @@ pub(super) fn add_obstacles(placer: &mut Placer, view: &View, projection: &Proje
     }
 }
 
-fn avoid_wheel(placer: &mut Placer, wheel: &Wheel, projection: &Projection, weight: f64) {
+/// The outlines of a bar: a label must not touch its drawn width.
+fn avoid_edges(placer: &mut Placer, (from, to): (Spot, Spot), half: f64) {
+    let length = distance(from, to);
+    if length <= f64::EPSILON {
+        return;
+    }
+    let aside = ((to.1 - from.1) / length * half, (from.0 - to.0) / length * half);
+    for side in [-1.0, 1.0] {
+        let moved = |spot: Spot| (spot.0 + side * aside.0, spot.1 + side * aside.1);
+        placer.avoid(moved(from), moved(to), 0.6);
+    }
+}
+
+fn avoid_wheel(placer: &mut Placer, wheel: &Wheel, projection: &Projection, main: bool) {
+    let weight = if main { 0.5 } else { 0.35 };
     let centre = projection.at(wheel.centre());
+    if main {
+        placer.shade(shade(wheel, projection));
+    }
     let outline: Vec<Spot> = match wheel {
         Wheel::Round { radius, .. } => (0..36)
             .map(|step| f64::from(step).to_radians() * 10.0)
@@ -98,6 +120,36 @@ fn avoid_wheel(placer: &mut Placer, wheel: &Wheel, projection: &Projection, weig
     };
     for (from, to) in outline.iter().zip(outline.iter().cycle().skip(1)) {
         placer.avoid(*from, *to, weight);
+    }
+}
+
+/// The tyre as a filled shape.
+fn shade(wheel: &Wheel, projection: &Projection) -> Shade {
+    let centre = projection.at(wheel.centre());
+    match wheel {
+        Wheel::Round { radius, .. } => {
+            let half = radius * projection.scale;
+            Shade {
+                centre,
+                along: (1.0, 0.0),
+                half: (half, half),
+                round: true,
+            }
+        }
+        Wheel::Edge {
+            radius, width, plane, ..
+        } => {
+            let length = plane.0.hypot(plane.1);
+            Shade {
+                centre,
+                along: (
+                    plane.0 / length * projection.signs.0,
+                    -plane.1 / length * projection.signs.1,
+                ),
+                half: (radius * projection.scale, width / 2.0 * projection.scale),
+                round: false,
+            }
+        }
     }
 }
 

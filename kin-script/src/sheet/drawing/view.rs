@@ -52,8 +52,10 @@ pub(super) fn draw(pen: &mut Pen, view: &View, rows: &Rows, projection: &Project
     }
     let mut placer = Placer::new(projection.cell);
     labels::add_obstacles(&mut placer, view, projection);
-    let mut missing = dimension::draw(pen, &mut placer, view, rows, projection);
-    missing.extend(labels::draw(pen, &mut placer, view, projection));
+    let loose = dimension::draw(pen, &mut placer, view, rows, projection);
+    // Names belong to a point; a measure may stand anywhere along its line, so it comes after them.
+    let mut missing = labels::draw(pen, &mut placer, view, projection);
+    missing.extend(dimension::draw_texts(pen, &mut placer, loose));
     missing
 }
 
@@ -126,12 +128,7 @@ fn draw_points(pen: &mut Pen, shape: &Shape, pose: Pose, projection: &Projection
             );
         }
         Shape::Joint(joint) => {
-            pen.circle(
-                projection.at(joint.at),
-                2.4,
-                Some((PAPER, 1.0)),
-                Stroke::solid(SOFT_INK, 1.0),
-            );
+            draw_ghost_joint(pen, projection.at(joint.at), pose);
         }
         Shape::Marker(marker) if projection.cell.holds_spot(projection.at(marker.at)) => {
             let spot = projection.at(marker.at);
@@ -148,6 +145,12 @@ fn draw_points(pen: &mut Pen, shape: &Shape, pose: Pose, projection: &Projection
         }
         _ => {}
     }
+}
+
+/// A joint of another pose: open where the wheel hangs, filled where it is up, so that the two differ in any print.
+fn draw_ghost_joint(pen: &mut Pen, spot: Spot, pose: Pose) {
+    let fill = if pose == Pose::High { SOFT_INK } else { PAPER };
+    pen.circle(spot, 2.6, Some((fill, 1.0)), Stroke::solid(SOFT_INK, 1.0));
 }
 
 fn draw_cross(pen: &mut Pen, (x, y): Spot, reach: f64, stroke: Stroke) {
@@ -196,7 +199,7 @@ fn draw_heading(pen: &mut Pen, view: &View, projection: &Projection) {
     );
 }
 
-/// A short piece of a pose's line, for the key.
+/// A short piece of a pose's line with a joint at its end, for the key.
 pub(super) fn draw_sample(pen: &mut Pen, from: Spot, to: Spot, pose: Pose) {
     let stroke = if pose == Pose::Main {
         Stroke::solid(INK, 2.6)
@@ -204,4 +207,10 @@ pub(super) fn draw_sample(pen: &mut Pen, from: Spot, to: Spot, pose: Pose) {
         ghost_stroke(pose, 1.6)
     };
     pen.line(from, to, stroke);
+    let joint = (to.0 - 4.0, to.1);
+    if pose == Pose::Main {
+        pen.circle(joint, 4.0, Some((PAPER, 1.0)), Stroke::solid(INK, 1.6));
+    } else {
+        draw_ghost_joint(pen, joint, pose);
+    }
 }

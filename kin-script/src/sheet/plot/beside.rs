@@ -165,14 +165,22 @@ pub(super) fn entries(plan: &PanelPlan<'_>, parts: &[Part], width: f64) -> Vec<E
         .collect()
 }
 
-/// Height a label belongs to, and whether its part reaches the edge there.
-fn anchor(plan: &PanelPlan<'_>, part: Part) -> Option<(f64, bool)> {
+/// Height a label belongs to, and where its part ends there.
+fn anchor(plan: &PanelPlan<'_>, part: Part) -> Option<(f64, Option<f64>)> {
+    let right = plan.area.right;
+    let end_of = |end: f64| {
+        if right - end < AT_EDGE {
+            right
+        } else {
+            end + AT_EDGE
+        }
+    };
     let panel = plan.panel;
     let middle = plan.area.centre().1;
     Some(match part {
         Part::Series(index) => match right_end(plan.curves.get(index)?) {
-            Some(end) => (end.1, plan.area.right - end.0 < AT_EDGE),
-            None => (middle, false),
+            Some(end) => (end.1, Some(end_of(end.0))),
+            None => (middle, None),
         },
         Part::Envelope(index) => {
             let points = panel.envelopes.get(index)?.points.iter();
@@ -180,18 +188,18 @@ fn anchor(plan: &PanelPlan<'_>, part: Part) -> Option<(f64, bool)> {
                 .map(|(x, low, high)| pixel(&plan.x, &plan.y, (*x, low + (high - low) * 0.85)))
                 .collect();
             let end = right_end(&[ends.into_iter().filter(|end| end.0.is_finite()).collect()]);
-            end.map_or((middle, false), |end| (end.1, plan.area.right - end.0 < AT_EDGE))
+            end.map_or((middle, None), |end| (end.1, Some(end_of(end.0))))
         }
         Part::Limit(index) => {
             let at = panel.limits.get(index)?.at;
-            (plan.y.at(at), plan.y.holds(at))
+            (plan.y.at(at), plan.y.holds(at).then_some(right))
         }
         Part::Band(index) => {
             let (from, to) = ordered(panel.bands.get(index)?);
             let edge = |value: f64| plan.y.at(value).clamp(plan.area.top, plan.area.bottom);
-            ((edge(from) + edge(to)) / 2.0, true)
+            ((edge(from) + edge(to)) / 2.0, Some(right))
         }
-        Part::Mark(index) => (plan.y.at(panel.marks.get(index)?.at.1), false),
+        Part::Mark(index) => (plan.y.at(panel.marks.get(index)?.at.1), None),
     })
 }
 

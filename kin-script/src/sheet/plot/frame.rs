@@ -9,6 +9,10 @@ use crate::sheet::colour::{AXIS, GRID, INK, SOFT_INK, ZERO_LINE};
 use crate::sheet::text::{Fitted, LEADING, Type, clean, fit};
 
 const WORDS: Type = Type::plain(12.0);
+/// Between the words along an axis and its numbers (CSS pixels).
+const WORDS_GAP: f64 = 8.0;
+/// Lines that the words at one end of an axis may take.
+const MOST_LINES: usize = 2;
 
 pub(super) fn draw_titles(canvas: &mut Canvas<'_>, plan: &Plan<'_>) -> Result<(), PictureError> {
     let mut top = EDGE;
@@ -81,19 +85,18 @@ pub(super) fn draw_axes(
         upright: false,
     };
     canvas.text(&panel.heading, (left, panel.heading_height), name)?;
-    draw_end_words(canvas, &panel.panel.y, &panel.area)
+    draw_end_words(canvas, &panel.panel.y, &panel.area, plan.words_column)
 }
 
 /// Words along the panel's axis, reading upwards: at its foot what lower numbers mean, at its head what higher ones do.
-fn draw_end_words(canvas: &mut Canvas<'_>, axis: &Axis, area: &Rect) -> Result<(), PictureError> {
-    let x = EDGE + WORDS.size * 0.5;
-    let both = axis.low_words.is_some() && axis.high_words.is_some();
-    let room = if both {
-        area.height() / 2.0 - 5.0
-    } else {
-        area.height()
-    };
-    let (low, high) = end_words(axis, room);
+fn draw_end_words(
+    canvas: &mut Canvas<'_>,
+    axis: &Axis,
+    area: &Rect,
+    column: f64,
+) -> Result<(), PictureError> {
+    let x = EDGE + (column - WORDS_GAP) / 2.0;
+    let (low, high) = end_words(axis, room_of_each(axis, area.height()), MOST_LINES);
     let how = |hold| Lettering {
         face: WORDS,
         colour: SOFT_INK,
@@ -104,23 +107,70 @@ fn draw_end_words(canvas: &mut Canvas<'_>, axis: &Axis, area: &Rect) -> Result<(
     canvas.text(&high, (x, area.top), how(Hold::End))
 }
 
+/// Room along a panel of this height for the words at one end of its axis.
+fn room_of_each(axis: &Axis, height: f64) -> f64 {
+    if axis.low_words.is_some() && axis.high_words.is_some() {
+        height / 2.0 - 5.0
+    } else {
+        height
+    }
+}
+
+/// Width of the column for the words along a panel's axis (CSS pixels): two lines where one is too short for them.
+pub(super) fn words_column(axis: &Axis, height: f64) -> f64 {
+    let (low, high) = end_words(axis, room_of_each(axis, height), MOST_LINES);
+    match low.lines.len().max(high.lines.len()) {
+        0 => 0.0,
+        lines => WORDS.size * (1.0 + LEADING * (lines - 1) as f64) + WORDS_GAP,
+    }
+}
+
 /// The words at the ends of an axis with arrows, each within its room.
-fn end_words(axis: &Axis, room: f64) -> (Fitted, Fitted) {
+fn end_words(axis: &Axis, room: f64, most_lines: usize) -> (Fitted, Fitted) {
     let arrow_room = WORDS.width("← ");
-    let words = |text: &Option<String>| fit(text.as_deref().unwrap_or_default(), WORDS, room - arrow_room, 1);
+    let words = |text: &Option<String>| {
+        fit(
+            text.as_deref().unwrap_or_default(),
+            WORDS,
+            room - arrow_room,
+            most_lines,
+        )
+    };
     let (mut low, mut high) = (words(&axis.low_words), words(&axis.high_words));
-    low.lines.iter_mut().for_each(|line| line.insert_str(0, "← "));
-    high.lines.iter_mut().for_each(|line| line.push_str(" →"));
+    if let Some(first) = low.lines.first_mut() {
+        first.insert_str(0, "← ");
+    }
+    if let Some(last) = high.lines.last_mut() {
+        last.push_str(" →");
+    }
     (low, high)
 }
 
-/// Room along the axis that the words at both its ends need to be shown whole (CSS pixels).
-pub(super) fn end_words_room(axis: &Axis) -> f64 {
-    let words = [&axis.low_words, &axis.high_words].into_iter().flatten();
-    let widest = words
-        .map(|words| WORDS.width(&format!("← {}", clean(words))))
-        .fold(0.0, f64::max);
-    if widest > 0.0 { 2.0 * (widest + 8.0) } else { 0.0 }
+/// Room along the axis that the words at both its ends need to be shown whole (CSS pixels): on one line, or on two where
+/// one would need more than `most`.
+pub(super) fn end_words_room(axis: &Axis, most: f64) -> f64 {
+    let room = |width: fn(&str) -> f64| {
+        let words = [&axis.low_words, &axis.high_words].into_iter().flatten();
+        let widest = words
+            .map(|words| WORDS.width("← ") + width(&clean(words)))
+            .fold(0.0, f64::max);
+        if widest > 0.0 { 2.0 * (widest + 8.0) } else { 0.0 }
+    };
+    let on_one_line = room(|words| WORDS.width(words));
+    if on_one_line <= most {
+        on_one_line
+    } else {
+        room(width_on_two_lines).min(most)
+    }
+}
+
+/// Width of words broken where both lines are shortest.
+fn width_on_two_lines(words: &str) -> f64 {
+    let broken = words.match_indices(' ').map(|(place, _)| {
+        let (first, second) = words.split_at(place);
+        WORDS.width(first).max(WORDS.width(second.trim_start()))
+    });
+    broken.fold(WORDS.width(words), f64::min)
 }
 
 /// Numbers, name and words of the shared axis, below the last panel.
@@ -146,7 +196,7 @@ pub(super) fn draw_shared_axis(
     } else {
         (area.width() - name_width) / 2.0
     };
-    let (low, high) = end_words(axis, aside - 10.0);
+    let (low, high) = end_words(axis, aside - 10.0, 1);
     let words = |hold| Lettering {
         face: WORDS,
         colour: SOFT_INK,

@@ -2,7 +2,7 @@
 
 use super::check::{panel_range, shared_range};
 use super::curve::visible_pieces;
-use super::frame::{end_words_room, needs_row_of_its_own};
+use super::frame::{self, end_words_room, needs_row_of_its_own};
 use super::margin::{BESIDE, LABEL, Sample, entry_room};
 use super::model::{Axis, Figure, Panel};
 use super::ticks::{Ticks, power_text, ticks};
@@ -25,7 +25,6 @@ const TITLE_GAP: f64 = 4.0;
 /// Height of a row for the name of the shared axis alone (CSS pixels).
 pub(super) const NAME_ROW: f64 = 18.0;
 const FOOT: f64 = 56.0;
-const WORDS_COLUMN: f64 = 20.0;
 /// Height of a panel that the words along its axis may ask for, as a share of the figure's width.
 const TALLEST_FOR_WORDS: f64 = 0.29;
 /// Widest words beside a panel: pixels, and share of the picture.
@@ -79,6 +78,8 @@ pub(super) struct Plan<'a> {
     pub(super) x: Scale,
     pub(super) x_ticks: Ticks,
     pub(super) x_name: String,
+    /// Width of the column for the words along the panels' axes.
+    pub(super) words_column: f64,
     /// The name of the shared axis stands in a row of its own.
     pub(super) name_below: bool,
     pub(super) panels: Vec<PanelPlan<'a>>,
@@ -109,7 +110,13 @@ pub(super) fn plan<'a>(figure: &'a Figure, beside: &[Vec<Beside>], flag_rows: us
         .map(|((low, high), height)| ticks(*low, *high, (height / 42.0).round().max(2.0) as usize))
         .collect();
 
-    let left = EDGE + words_column(figure) + widest(&y_ticks) + TICK_GAP;
+    let words_column = figure
+        .panels
+        .iter()
+        .zip(&heights)
+        .map(|(panel, height)| frame::words_column(&panel.y, *height))
+        .fold(0.0, f64::max);
+    let left = EDGE + words_column + widest(&y_ticks) + TICK_GAP;
     let right = width
         - if label_room > 0.0 {
             BESIDE + label_room + EDGE
@@ -174,6 +181,7 @@ pub(super) fn plan<'a>(figure: &'a Figure, beside: &[Vec<Beside>], flag_rows: us
         x,
         x_ticks,
         x_name,
+        words_column,
         name_below,
         panels,
     }
@@ -231,21 +239,14 @@ fn panel_height(figure: &Figure, beside: &[Beside]) -> f64 {
         .map(|label| entry_room(&fit_beside(&label.words, figure.width)))
         .sum();
     // Words at the ends of an axis are shown whole where that does not make a tower of the figure.
-    let words = figure.panels.iter().map(|panel| end_words_room(&panel.y));
-    let wanted = words.fold(0.0, f64::max).min(figure.width * TALLEST_FOR_WORDS);
+    let most = figure.width * TALLEST_FOR_WORDS;
+    let words = figure.panels.iter().map(|panel| end_words_room(&panel.y, most));
+    let wanted = words.fold(0.0, f64::max);
     (figure.width * share)
         .clamp(110.0, 460.0)
         .max(wanted)
         .max(needed)
         .round()
-}
-
-fn words_column(figure: &Figure) -> f64 {
-    let any = figure
-        .panels
-        .iter()
-        .any(|panel| panel.y.low_words.is_some() || panel.y.high_words.is_some());
-    if any { WORDS_COLUMN } else { 0.0 }
 }
 
 fn widest(all: &[Ticks]) -> f64 {

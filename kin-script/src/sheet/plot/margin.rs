@@ -35,8 +35,8 @@ pub(super) struct Entry {
     pub(super) height: f64,
     pub(super) words: Fitted,
     pub(super) sample: Sample,
-    /// Reaches the edge of the panel there, so that a thin tie joins it.
-    pub(super) tied: bool,
+    /// Where what it names ends (pixels across), so that a thin tie joins it.
+    pub(super) tied: Option<f64>,
 }
 
 impl Entry {
@@ -94,7 +94,15 @@ pub(super) fn draw(canvas: &mut Canvas<'_>, entries: &[Entry], area: &Rect) -> R
     let middles = spread(&wants, area.top - 5.0, area.bottom + 5.0);
     for (entry, middle) in entries.iter().zip(middles) {
         let begin = area.right + TIE;
-        if entry.tied {
+        if let Some(end) = entry.tied {
+            if end < area.right {
+                let dotted = Stroke {
+                    colour: AXIS,
+                    width: 0.8,
+                    dash: &[1.5, 3.0],
+                };
+                canvas.line(&[(end, entry.height), (area.right, entry.height)], dotted)?;
+            }
             let tie = [
                 (area.right, entry.height),
                 (area.right + TIE - 4.0, middle),

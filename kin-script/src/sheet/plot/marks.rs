@@ -21,6 +21,8 @@ pub(super) struct InsideLabel {
 pub(super) const DOT: f64 = 4.0;
 /// Clearance of a label from its point (CSS pixels).
 const CLEARANCE: f64 = 7.0;
+/// With more curves the numbers at their beginnings would be taken for one another's.
+const MOST_STARTS: usize = 4;
 /// Points of a curve are this much apart at most for the search of room (CSS pixels).
 const COARSE: f64 = 3.0;
 
@@ -65,20 +67,27 @@ pub(super) fn place(
             None => left_over.push(Part::Band(index)),
         }
     }
-    for index in 0..plan.panel.series.len() {
-        let Some((spot, text)) = start_value(plan, index) else {
-            continue;
-        };
-        let words = fit(&text, LABEL, plan.area.width(), 1);
-        // The axis carries the number as well, so one that finds no room near its curve is left out.
-        if let Some(area) = placer.place(spot, size(&words), 4.0) {
-            labels.push(InsideLabel {
+    let starts: Vec<(Spot, String)> = (0..plan.panel.series.len())
+        .filter_map(|index| start_value(plan, index))
+        .collect();
+    if starts.len() > MOST_STARTS {
+        return (labels, left_over);
+    }
+    starts.iter().for_each(|(spot, _)| placer.name_point(*spot));
+    // The axis carries the numbers as well: without room for each right at its own curve, all are left out.
+    let placed: Option<Vec<InsideLabel>> = starts
+        .into_iter()
+        .map(|(spot, text)| {
+            let words = fit(&text, LABEL, plan.area.width(), 1);
+            let area = placer.place_beside(spot, size(&words), 4.0)?;
+            Some(InsideLabel {
                 words,
                 area,
-                leader: leader_end(spot, &area, 12.0).map(|end| (spot, end)),
-            });
-        }
-    }
+                leader: None,
+            })
+        })
+        .collect();
+    labels.extend(placed.into_iter().flatten());
     (labels, left_over)
 }
 
