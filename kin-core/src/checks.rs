@@ -16,7 +16,6 @@ mod crossed_wheels;
 mod damper_setting;
 mod damper_stroke;
 mod driveline;
-mod estimate;
 mod extreme;
 mod finding;
 mod hose;

@@ -28,6 +28,8 @@ pub enum Dimension {
     Mass,
     /// mm/s
     Speed,
+    /// N s/mm
+    Damping,
 }
 
 impl Dimension {
@@ -46,6 +48,7 @@ impl Dimension {
             Self::Stress => format!("{value:.0} MPa"),
             Self::Frequency => format!("{value:.2} Hz"),
             Self::Mass => format!("{value:.1} kg"),
+            Self::Damping => format!("{value:.3} N s/mm"),
             Self::Speed => format!("{value:.0} mm/s"),
         }
     }

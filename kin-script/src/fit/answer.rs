@@ -1,7 +1,7 @@
 //! A check's answer: the report for people and scripts, and the core's own result for the assembly card.
 
 use super::Report;
-use kin_core::checks::{BoltCheck, SpringRide};
+use kin_core::checks::{BoltCheck, DamperSetting, SpringRide};
 
 /// A check's answer.
 #[derive(Debug, Clone)]
@@ -17,6 +17,8 @@ pub struct Answer {
 pub enum Typed {
     /// Seats.
     RideHeight(Vec<SpringRide>),
+    /// Clicks to start from.
+    DamperSetting(Vec<DamperSetting>),
     /// Torques, by the mount's name.
     Bolts(Vec<(String, BoltCheck)>),
     /// Nothing for the card.

@@ -144,6 +144,11 @@ impl WithdrawalQuestion {
                 )?;
             }
         }
+        if self.damper.is_none() && self.spring.is_none() && self.obstacles.is_empty() {
+            let problem =
+                "give the body of the damper, the spring or an obstacle: something that the bolt could meet";
+            return Err(incomplete("damper", problem).into());
+        }
         for (place, obstacle) in self.obstacles.iter().enumerate() {
             let field = format!("obstacles[{place}]");
             coordinates(&obstacle.start, &format!("{field}.start"))?;
