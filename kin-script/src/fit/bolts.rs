@@ -9,7 +9,7 @@ use crate::host::ScriptError;
 use crate::table::Table;
 use crate::units::Units;
 use kin_core::Dimension;
-use kin_core::checks::{BoltCheck, BoltQuestion, Effect, check_bolt};
+use kin_core::checks::{BoltCheck, BoltEffect, BoltQuestion, Effect, check_bolt};
 use rhai::Dynamic;
 
 pub(super) const CHECK: FitCheck = FitCheck {
@@ -24,7 +24,7 @@ pub(super) const CHECK: FitCheck = FitCheck {
         (`thickness`, `bearing_limit`, `tensile`, `hole`, `edge_distance`), `torque`, `condition` of the threads (\"plain\", \"zinc_plated\" unless given, \"lubricated\", \"cadmium_plated\", \
         \"anti_seize\").\n\n\
         Can be read: `torque` and `clamp` (as asked for), `share_of_proof`, `usual_torque`, `usual_clamp`, `force` (counted with), \
-        `rules` (the effect nearest to its limit), `stress` and `limit` of it, and `tables`.",
+        `rules` (the effect nearest to its limit), `stress` and `limit` of it, `shear_stress`, `bending_stress`, `bearing_stress`, and `tables`.",
     run,
 };
 
@@ -82,6 +82,14 @@ fn item(name: &str, check: &BoltCheck, units: &Units) -> Item {
             .text("rules", "nearest to its limit", rules.effect.name())
             .quantity("stress", "", rules.stress, Dimension::Stress)
             .maybe("limit", "", (rules.limit, Dimension::Stress), "none");
+    }
+    for found in &check.effects {
+        let key = match found.effect {
+            BoltEffect::Shear => "shear_stress",
+            BoltEffect::Bending => "bending_stress",
+            BoltEffect::Bearing => "bearing_stress",
+        };
+        item = item.quantity(key, "", found.stress, Dimension::Stress);
     }
     item.table("nominal stresses", table(&check.effects, units))
 }

@@ -8,7 +8,7 @@ use crate::host::ScriptError;
 use crate::table::{Cell, Column, Table};
 use crate::units::Units;
 use kin_core::Dimension::{Force, Stress};
-use kin_core::checks::{BracketCheck, BracketQuestion, PlateStress, check_bracket};
+use kin_core::checks::{BracketCheck, BracketQuestion, PlateEffect, PlateStress, check_bracket};
 use rhai::Dynamic;
 
 pub(super) const CHECK: FitCheck = FitCheck {
@@ -23,7 +23,7 @@ pub(super) const CHECK: FitCheck = FitCheck {
         `force` (static, at the hole: `outward` from the root, `across` in the plane of the tabs, `sideways` along the bolt), \
         `load_factor` (for bumps, 3 unless given), `weld` (`leg`, `length_per_tab`, `limit`).\n\n\
         Can be read: `hole`, `drilled` (whether it must be), `edge_left`, `edge_in_diameters`, `force` (counted with), `rules` (the \
-        effect nearest to its limit), `stress` and `limit` of it, `weld_direct`, and `tables`.",
+        effect nearest to its limit), `stress` and `limit` of it, `weld_direct`, `root_stress`, `net_section_stress`, `tear_out_stress`, `weld_stress`, and `tables`.",
     run,
 };
 
@@ -66,6 +66,15 @@ fn item(name: &str, check: &BracketCheck, units: &Units) -> Item {
     }
     if let Some(direct) = check.weld_direct {
         item = item.quantity("weld_direct", "weld, without bending", direct, Stress);
+    }
+    for found in &check.stresses {
+        let key = match found.effect {
+            PlateEffect::Root => "root_stress",
+            PlateEffect::NetSection => "net_section_stress",
+            PlateEffect::TearOut => "tear_out_stress",
+            PlateEffect::Weld => "weld_stress",
+        };
+        item = item.quantity(key, "", found.stress, Stress);
     }
     item.table("as plain plates", table(&check.stresses, units))
 }

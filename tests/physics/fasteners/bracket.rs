@@ -30,7 +30,7 @@ fn question() -> BracketQuestion {
         weld: Some(Weld {
             leg: 5.0,
             length_per_tab: 60.0,
-            limit: 145.0,
+            limit: Some(145.0),
         }),
     }
 }

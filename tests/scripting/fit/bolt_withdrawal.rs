@@ -52,9 +52,7 @@ fn a_bolt_with_nothing_around_it_and_wrong_keys_are_refused() {
         "{ASK} bolt.remove(\"spring\"); axle.bolt_withdrawal(bolt);"
     ));
     assert!(
-        report
-            .render(false)
-            .contains("something that the bolt could meet"),
+        report.render(false).contains("give the body of the damper"),
         "{report}"
     );
     let report = refused(&format!(

@@ -15,14 +15,14 @@ fn stresses_are_those_written_down_with_the_invented_wagon() {
         "wagon_brackets",
         &format!(
             r#"{ASK}
-            let double = car.check_bolts(bolt).tables[0].column("stress_mpa");
-            print(`bolt_double_shear ${{double[0]}}`);
-            print(`tab_bearing ${{double[1]}}`);
+            let double = car.check_bolts(bolt);
+            print(`bolt_double_shear ${{double.shear_stress}}`);
+            print(`tab_bearing ${{double.bearing_stress}}`);
             bolt.shear = "single";
             bolt.lever = 25;
-            let single = car.bolts(bolt).tables[0].column("stress_mpa");
-            print(`single_shear ${{single[0]}}`);
-            print(`single_bending ${{single[1]}}`);"#
+            let single = car.bolts(bolt);
+            print(`single_shear ${{single.shear_stress}}`);
+            print(`single_bending ${{single.bending_stress}}`);"#
         ),
     );
 }
@@ -71,7 +71,7 @@ fn the_sheet_says_once_that_it_is_an_estimate_and_refuses_wrong_keys() {
     let sheet = printed(&format!("{ASK} print(car.bolts(bolt));"));
     is_aligned(&sheet);
     assert_eq!(sheet.matches("(estimate)").count(), 1, "{sheet}");
-    assert_eq!(sheet.matches("local rules").count(), 1, "{sheet}");
+    assert_eq!(sheet.matches("judgement").count(), 1, "{sheet}");
     let report = refused(&format!("{ASK} bolt.grad = 1; car.bolts(bolt);"));
     assert_eq!(report.help.as_deref(), Some("did you mean `grade`?"), "{report}");
 }

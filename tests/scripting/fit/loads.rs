@@ -60,7 +60,7 @@ fn the_sheets_are_aligned_and_state_what_was_assumed() {
         printed(r#"print(load("vehicles/wagon_front.toml").loads(#{ wheel_load: 448, unsprung: 42 }));"#);
     is_aligned(&front);
     assert!(front.contains("lower_arm.ball_joint"), "{front}");
-    assert!(front.contains("assumptions of common practice"), "{front}");
+    assert!(front.contains("multiples of the static wheel load"), "{front}");
     is_aligned(&printed(
         r#"print(load("vehicles/wagon_rear.toml").loads(#{ wheel_load_left: 397, wheel_load_right: 397, unsprung: 150 }));"#,
     ));

@@ -20,9 +20,9 @@ fn unladen_every_spring_serves_and_the_nearest_frequency_leads() {
         "{TRUCK} let found = truck.check_springs(#{{ list: list, ride_height: ride }});
          print(found.fitting); print(found.first_choice);
          let first = found.items[1];
-         print(first.name); print(first.serves); print(fmt(first.frequency, 2)); print(fmt(first.wheel_rate, 1));"
+         print(first.name); print(first.serves); print(fmt(first.frequency, 2)); assert_near(first.wheel_rate, 30.25, 0.02, \"wheel rate\");"
     ));
-    assert_eq!(found, "5\n175 lb/in\n175 lb/in\ntrue\n1.73\n30.2\n");
+    assert_eq!(found, "5\n175 lb/in\n175 lb/in\ntrue\n1.73\n");
 }
 
 #[test]
@@ -33,6 +33,7 @@ fn laden_no_listed_spring_keeps_the_wanted_bump_travel_and_the_sheet_says_so() {
     );
     let sheet = printed(&format!("{script} print(found);"));
     is_aligned(&sheet);
+    let words = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         sheet.contains(
             "[fails] None of the 5 listed springs keeps every limit; each is listed with its reason."
@@ -43,7 +44,7 @@ fn laden_no_listed_spring_keeps_the_wanted_bump_travel_and_the_sheet_says_so() {
         sheet.contains("first choice                  none serves"),
         "{sheet}"
     );
-    assert_eq!(sheet.matches("20.0 mm are wanted").count(), 5, "{sheet}");
+    assert_eq!(words.matches("20.0 mm are wanted").count(), 5, "{sheet}");
     // Bump left to the stop once laden, by the wheel rate at ride height: -19.3, -9.7, -2.4, 3.3 and 7.8 mm for 150 to 250 lb/in.
     let expected = [
         ("150", -19.3),
