@@ -6,6 +6,7 @@ mod bolt_withdrawal;
 mod bolts;
 mod brackets;
 mod bump_stop;
+mod card;
 mod columns;
 mod damper_setting;
 mod loads;
@@ -18,8 +19,10 @@ mod wire_spring;
 
 pub use answer::{Answer, Typed};
 pub use asked::Asked;
+pub use card::assembly_card;
 pub use report::{Entry, Item, Report, Value};
 pub use sheet::FitSheet;
+pub(crate) use text::{COLUMNS, failed_words, findings, paragraph, verdict_words};
 pub use text::{report_text, value_text};
 
 use crate::host::ScriptError;

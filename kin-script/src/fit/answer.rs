@@ -1,7 +1,7 @@
 //! A check's answer: the report for people and scripts, and the core's own result for the assembly card.
 
 use super::Report;
-use kin_core::checks::{BoltCheck, DamperSetting, SpringRide};
+use kin_core::checks::{Alignment, BarAtWheel, BoltCheck, BushingTwist, DamperSetting, SpringRide};
 
 /// A check's answer.
 #[derive(Debug, Clone)]
@@ -14,13 +14,20 @@ pub struct Answer {
 
 /// The core's results that the assembly card needs.
 #[derive(Debug, Clone)]
+#[allow(clippy::large_enum_variant, reason = "a handful exist at a time")]
 pub enum Typed {
     /// Seats.
     RideHeight(Vec<SpringRide>),
-    /// Clicks to start from.
-    DamperSetting(Vec<DamperSetting>),
     /// Torques, by the mount's name.
     Bolts(Vec<(String, BoltCheck)>),
+    /// Clicks to start from.
+    DamperSetting(Vec<DamperSetting>),
+    /// Link lengths.
+    AntiRollBar(BarAtWheel),
+    /// What is tightened at ride height.
+    Bushings(Vec<BushingTwist>),
+    /// What is set last.
+    Alignment(Alignment),
     /// Nothing for the card.
     None,
 }

@@ -86,6 +86,6 @@ pub(super) fn take_question(value: &mut Dynamic, key: &str) -> Dynamic {
 }
 
 /// A core error for scripts.
-pub(super) fn refused(error: &Error) -> ScriptError {
-    core_error(error)
+pub(super) fn refused(error: &Error, units: &Units) -> ScriptError {
+    core_error(error, units)
 }

@@ -69,7 +69,7 @@ fn one(asked: &Asked<'_>, mut question: Dynamic) -> Result<(String, Withdrawal),
             check_axle_withdrawal(axle, side, &question).map(|found| (question.name, found))
         }
     };
-    found.map_err(|error| refused(&error))
+    found.map_err(|error| refused(&error, &asked.units))
 }
 
 fn item(name: &str, found: &Withdrawal) -> Item {

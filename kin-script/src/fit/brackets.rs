@@ -31,7 +31,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
     let mut items = Vec::new();
     let mut findings = Vec::new();
     for bracket in asked.read_list::<BracketQuestion>(question, "the bracket")? {
-        let check = check_bracket(&bracket).map_err(|error| refused(&error))?;
+        let check = check_bracket(&bracket).map_err(|error| refused(&error, &asked.units))?;
         items.push(item(&bracket.name, &check, &asked.units));
         findings.extend(check.findings);
     }

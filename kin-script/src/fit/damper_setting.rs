@@ -41,7 +41,7 @@ fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> 
         }
         Suspension::Axle(axle) => axle_damper_setting(axle, &asked.read_sides(ride, RIDE)?, &question),
     };
-    let settings = settings.map_err(|error| refused(&error))?;
+    let settings = settings.map_err(|error| refused(&error, &asked.units))?;
     let report = Report {
         check: CHECK.word,
         heading: "Damper setting",

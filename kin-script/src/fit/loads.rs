@@ -42,11 +42,17 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
     let report = match asked.suspension {
         Suspension::Corner(corner) => {
             let loads = check_corner_loads(corner, &asked.read(question, WHAT)?);
-            corner::report(loads.map_err(|error| refused(&error))?, &asked.units)
+            corner::report(
+                loads.map_err(|error| refused(&error, &asked.units))?,
+                &asked.units,
+            )
         }
         Suspension::Axle(axle) => {
             let loads = check_axle_loads(axle, &asked.read(question, WHAT)?);
-            axle::report(loads.map_err(|error| refused(&error))?, &asked.units)
+            axle::report(
+                loads.map_err(|error| refused(&error, &asked.units))?,
+                &asked.units,
+            )
         }
     };
     Ok(Answer {

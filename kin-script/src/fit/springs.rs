@@ -57,7 +57,7 @@ fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> 
         Suspension::Corner(corner) => choose_corner_spring(corner, &list, &asked.read(ride, RIDE)?),
         Suspension::Axle(axle) => choose_axle_spring(axle, &list, &asked.read_sides(ride, RIDE)?),
     };
-    let choice = choice.map_err(|error| refused(&error))?;
+    let choice = choice.map_err(|error| refused(&error, &asked.units))?;
     Ok(Answer {
         report: report(&choice, &list, &asked.units),
         typed: Typed::None,

@@ -24,7 +24,8 @@ pub(super) const CHECK: FitCheck = FitCheck {
 
 fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
     let spring: WireSpring = asked.read(question, "the spring")?;
-    let found = check_wire_spring(&spring).map_err(|error| super::asked::refused(&Error::from(error)))?;
+    let found = check_wire_spring(&spring)
+        .map_err(|error| super::asked::refused(&Error::from(error), &asked.units))?;
     Ok(Answer {
         report: Report {
             check: CHECK.word,

@@ -9,7 +9,6 @@ use crate::fit::{self, Asked, CHECKS, FitCheck, FitSheet, Item, Report, Value};
 use crate::host::{ScriptError, Session, Word};
 use crate::units::{Measure, Units};
 use kin_core::Dimension;
-use kin_core::checks::Verdict;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use std::sync::Arc;
 
@@ -36,7 +35,9 @@ pub(super) fn names() -> Vec<String> {
     let checks = CHECKS
         .iter()
         .flat_map(|check| [check.word.to_owned(), format!("check_{}", check.word)]);
-    checks.chain(["fit", "check_fit"].map(str::to_owned)).collect()
+    checks
+        .chain(["fit", "check_fit", "assembly_card"].map(str::to_owned))
+        .collect()
 }
 
 /// Registers the words of this topic.
@@ -53,6 +54,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         one_check(engine, session, check);
     }
     whole_fit(engine, session);
+    card(engine);
 }
 
 fn one_check(engine: &mut Engine, session: &Session, check: &'static FitCheck) {
@@ -73,8 +75,9 @@ fn one_check(engine: &mut Engine, session: &Session, check: &'static FitCheck) {
     }
     .register(engine, move |model: &mut ScriptModel, question: Dynamic| {
         let report = report(model, check, question)?;
-        if report.report.verdict() == Verdict::Fails {
-            session.record_failed_check();
+        let findings = &report.report.findings;
+        if let Some(what) = fit::failed_words(report.report.heading, &report.title, findings, &report.units) {
+            session.record_failed_check(what);
         }
         Ok::<_, Box<EvalAltResult>>(report)
     });
@@ -102,11 +105,22 @@ fn whole_fit(engine: &mut Engine, session: &Session) {
     }
     .register(engine, move |model: &mut ScriptModel, questions: Map| {
         let fit = whole(model, questions)?;
-        if fit.0.verdict() == Verdict::Fails {
-            session.record_failed_check();
+        if let Some(what) = fit::failed_words("Fit sheet", &fit.0.title, fit.0.findings(), &fit.0.units) {
+            session.record_failed_check(what);
         }
         Ok::<_, Box<EvalAltResult>>(fit)
     });
+}
+
+fn card(engine: &mut Engine) {
+    Word {
+        name: "assembly_card",
+        parameters: &["fit: fit", "text"],
+        documentation: "The settings of a fit sheet in the order of the work, with boxes to tick: mock-up bars, spring seats, \
+            fasteners with torque and clamp, clicks, bar links, what is tightened at ride height, and what goes to alignment. What \
+            fails stands at its head.",
+    }
+    .register(engine, |fit: &mut ScriptFit| fit::assembly_card(&fit.0));
 }
 
 fn report(model: &ScriptModel, check: &FitCheck, question: Dynamic) -> Reply<ScriptReport> {
