@@ -13,7 +13,6 @@ mod clearance;
 mod damper_setting;
 mod damper_stroke;
 mod driveline;
-mod estimate;
 mod extreme;
 mod finding;
 mod hose;

@@ -30,6 +30,8 @@ pub enum Dimension {
     Mass,
     /// mm/s
     Speed,
+    /// N s/mm
+    Damping,
 }
 
 impl Dimension {
@@ -54,6 +56,7 @@ impl Dimension {
             Self::Stress => (1.0, "MPa", 0),
             Self::Frequency => (1.0, "Hz", 2),
             Self::Mass => (1.0, "kg", 1),
+            Self::Damping => (1.0, "N s/mm", 3),
             Self::Speed => (1.0, "mm/s", 0),
         };
         let number = rounding.text(value / core, core, decimals);

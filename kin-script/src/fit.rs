@@ -2,14 +2,20 @@
 
 mod answer;
 mod asked;
+mod bolt_withdrawal;
 mod bolts;
+mod brackets;
 mod bump_stop;
 mod card;
 mod columns;
+mod damper_setting;
+mod loads;
 mod report;
 mod ride_height;
 mod sheet;
+mod springs;
 mod text;
+mod wire_spring;
 
 pub use answer::{Answer, Typed};
 pub use asked::Asked;
@@ -38,4 +44,14 @@ pub struct FitCheck {
 }
 
 /// All checks in the order of the work.
-pub const CHECKS: &[FitCheck] = &[ride_height::CHECK, bump_stop::CHECK, bolts::CHECK];
+pub const CHECKS: &[FitCheck] = &[
+    ride_height::CHECK,
+    springs::CHECK,
+    wire_spring::CHECK,
+    bump_stop::CHECK,
+    damper_setting::CHECK,
+    loads::CHECK,
+    brackets::CHECK,
+    bolts::CHECK,
+    bolt_withdrawal::CHECK,
+];

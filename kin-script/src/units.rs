@@ -167,6 +167,8 @@ impl Units {
             Dimension::Frequency => (1.0, "Hz", 2),
             Dimension::Mass if inch => (KILOGRAMS_PER_POUND, "lb", 0),
             Dimension::Mass => (1.0, "kg", 1),
+            Dimension::Damping if inch => (NEWTONS_PER_POUND / MILLIMETRES_PER_INCH, "lb s/in", 2),
+            Dimension::Damping => (1.0, "N s/mm", 3),
             Dimension::Speed if inch => (MILLIMETRES_PER_INCH, "in/s", 1),
             Dimension::Speed => (1.0, "mm/s", 0),
             // A dimension that this program does not know yet stays in core units.
@@ -279,7 +281,8 @@ impl Units {
             .symbol(measure)
             .to_lowercase()
             .replace("1/", "per_")
-            .replace('/', "_per_");
+            .replace('/', "_per_")
+            .replace([' ', '-'], "_");
         if symbol.is_empty() {
             symbol
         } else {

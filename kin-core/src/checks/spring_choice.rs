@@ -163,19 +163,23 @@ fn candidate(place: usize, listed: &ListedSpring, asked: &[Asked<'_>]) -> Result
             ..wheel.spring.clone()
         })
         .collect();
-    let tried = asked
-        .iter()
-        .zip(&fitted)
-        .map(|((wheel, question, name), spring)| {
-            let question = RideHeightQuestion {
-                seat: SeatPosition::ForRideHeight,
-                solid_length: listed.solid_length,
-                helper: listed.helper,
-                ..(*question).clone()
-            };
-            (wheel.with_spring(spring), question, (*name).to_owned())
-        });
-    let rides = match Case::new(tried.collect()).and_then(|case| case.run()) {
+    let fit = |name_of_both: Option<&str>| {
+        let tried = asked
+            .iter()
+            .zip(&fitted)
+            .map(|((wheel, question, name), spring)| {
+                let question = RideHeightQuestion {
+                    seat: SeatPosition::ForRideHeight,
+                    solid_length: listed.solid_length,
+                    helper: listed.helper,
+                    ..(*question).clone()
+                };
+                let name = name_of_both.unwrap_or(name).to_owned();
+                (wheel.with_spring(spring), question, name)
+            });
+        Case::new(tried.collect()).and_then(|case| case.run())
+    };
+    let mut rides = match fit(None) {
         Ok(rides) => rides,
         // All other numbers were found good, so that this spring has no room on this damper.
         Err(Error::Pickups(PickupError::WrongOrder { problem, .. })) => {
@@ -189,6 +193,12 @@ fn candidate(place: usize, listed: &ListedSpring, asked: &[Asked<'_>]) -> Result
         }
         Err(error) => return Err(error),
     };
+    if let [first, second] = rides.as_slice()
+        && first.is_like(second)
+    {
+        rides = fit(Some("spring on either side"))?;
+        rides.truncate(1);
+    }
     let findings = || rides.iter().flat_map(|ride| &ride.findings);
     let mut reasons: Vec<Sentence> = Vec::new();
     for finding in findings().filter(|finding| finding.verdict == Verdict::Fails) {

@@ -20,7 +20,7 @@ pub enum Typed {
     RideHeight(Vec<SpringRide>),
     /// Torques, by the mount's name.
     Bolts(Vec<(String, BoltCheck)>),
-    /// Clicks.
+    /// Clicks to start from.
     DamperSetting(Vec<DamperSetting>),
     /// Link lengths.
     AntiRollBar(BarAtWheel),

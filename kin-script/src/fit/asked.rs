@@ -80,6 +80,11 @@ pub(super) fn take(value: &mut Dynamic, key: &str) -> Option<Dynamic> {
     value.write_lock::<Map>().and_then(|mut map| map.remove(key))
 }
 
+/// Takes the question of another check out of a map; an empty one where it is absent, so that its own keys are asked for.
+pub(super) fn take_question(value: &mut Dynamic, key: &str) -> Dynamic {
+    take(value, key).unwrap_or_else(|| Dynamic::from_map(Map::new()))
+}
+
 /// A core error for scripts.
 pub(super) fn refused(error: &Error, units: &Units) -> ScriptError {
     core_error(error, units)

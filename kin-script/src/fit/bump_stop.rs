@@ -1,6 +1,6 @@
 //! The bump stop: where it works, and what it adds.
 
-use super::asked::{refused, take};
+use super::asked::{refused, take_question};
 use super::columns::numbers;
 use super::report::{Item, Report, Value};
 use super::{Answer, Asked, FitCheck, Typed};
@@ -26,7 +26,7 @@ pub(super) const CHECK: FitCheck = FitCheck {
 fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> {
     const WHAT: &str = "the bump stop question";
     const RIDE: &str = "the ride height question";
-    let ride = take(&mut question, "ride_height").unwrap_or_else(|| Dynamic::from_map(rhai::Map::new()));
+    let ride = take_question(&mut question, "ride_height");
     let question = asked.read(question, WHAT)?;
     let stops = match asked.suspension {
         Suspension::Corner(corner) => {

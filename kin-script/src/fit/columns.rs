@@ -27,7 +27,6 @@ pub(super) fn numbers<R>(
 }
 
 /// A column of words.
-#[allow(dead_code, reason = "for the checks to come")]
 pub(super) fn words<R>(rows: &[R], name: &str, of: impl Fn(&R) -> String) -> Column {
     Column {
         name: name.to_owned(),

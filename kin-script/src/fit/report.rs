@@ -56,6 +56,10 @@ pub enum Value {
     Text(String),
     /// A sentence whose numbers take the reader's unit.
     Sentence(Sentence),
+    /// Several values, one under the other.
+    List(Vec<Value>),
+    /// Values by names that a description gives, such as those of links.
+    Named(Vec<(String, Value)>),
     /// Yes or no.
     Truth(bool),
     /// No value, and why.
@@ -117,6 +121,26 @@ impl Item {
     #[must_use]
     pub fn text(self, key: &'static str, label: &'static str, words: impl Into<String>) -> Self {
         self.with(key, label, Value::Text(words.into()))
+    }
+
+    /// With sentences, one under the other; none leave no line.
+    #[must_use]
+    pub fn sentences(self, key: &'static str, label: &'static str, sentences: &[Sentence]) -> Self {
+        let label = if sentences.is_empty() { "" } else { label };
+        let list = sentences.iter().cloned().map(Value::Sentence).collect();
+        self.with(key, label, Value::List(list))
+    }
+
+    /// With a vector in vehicle axes.
+    #[must_use]
+    pub fn vector(
+        self,
+        key: &'static str,
+        label: &'static str,
+        vector: impl Into<[f64; 3]>,
+        dimension: Dimension,
+    ) -> Self {
+        self.with(key, label, Value::Vector(vector.into(), dimension))
     }
 
     /// With a table under a caption.

@@ -52,13 +52,13 @@ fn item(ride: &SpringRide) -> Item {
         .quantity("sprung_mass", "sprung mass on it", ride.sprung_mass, Mass)
         .length("seat", "seat, from its mount", ride.seat)
         .length("needed_seat", "seat for ride height", needed.seat)
-        .length("seat_change", "seat moves up the spring by", needed.change)
+        .length("seat_change", "seat moves to the spring by", needed.change)
         .length(
             "needed_installed_length",
-            "spring length there",
+            "spring length at ride height",
             needed.installed_length,
         )
-        .quantity("needed_force", "spring force there", needed.force, Force);
+        .quantity("needed_force", "spring force at ride height", needed.force, Force);
     if let Some(turns) = needed.turns {
         item = item.with("seat_turns", "turns of the seat", Value::Number(turns, 2));
     }
@@ -109,7 +109,7 @@ fn item(ride: &SpringRide) -> Item {
         [
             "compression at full droop",
             "force at full droop",
-            "full droop is where",
+            "what ends the droop",
         ],
     );
     item = end(
@@ -119,9 +119,12 @@ fn item(ride: &SpringRide) -> Item {
         [
             "compression at full bump",
             "force at full bump",
-            "full bump is where",
+            "what ends the bump",
         ],
     );
+    if let Some(margin) = ride.coil_margin {
+        item = item.length("coil_margin", "coil margin at full bump", margin);
+    }
     if let Some(state) = &ride.at_metal {
         item = item.length(
             "metal_installed_length",
@@ -159,7 +162,7 @@ fn stand(item: Item, standing: &Standing) -> Item {
         )
         .maybe(
             "wheel_rate_geometric",
-            "  from the motion ratio's slope",
+            "  of it from the geometry",
             (rate.geometric, Rate),
             "not known",
         )
@@ -188,6 +191,12 @@ fn stand(item: Item, standing: &Standing) -> Item {
                 "wheel rate in roll",
                 roll.wheel_rate.total(),
                 Rate,
+            )
+            .quantity(
+                "roll_wheel_rate_from_spring",
+                "  of it from the spring",
+                roll.wheel_rate.from_spring,
+                Rate,
             );
     }
     item = item
@@ -199,18 +208,18 @@ fn stand(item: Item, standing: &Standing) -> Item {
         )
         .maybe(
             "bump",
-            "bump to the end",
+            "bump to its end",
             (standing.bump, Length),
             "beyond the linkage's reach",
         )
         .maybe(
             "droop",
-            "droop to the end",
+            "droop to its end",
             (standing.droop, Length),
             "beyond the linkage's reach",
         );
     match standing.bump_share {
-        Some(share) => item.with("bump_share", "of the free travel, bump", Value::Share(share)),
+        Some(share) => item.with("bump_share", "bump, of the free travel", Value::Share(share)),
         None => item,
     }
 }
@@ -225,5 +234,5 @@ fn end(
     let Some(state) = state else { return item };
     item.length(keys[0], labels[0], state.compression)
         .quantity(keys[1], labels[1], state.force, Force)
-        .text(keys[2], labels[2], format!("{stopper} acts"))
+        .text(keys[2], labels[2], stopper.to_string())
 }

@@ -64,18 +64,30 @@ pub(crate) fn section(text: &mut String, report: &Report, units: &Units) {
 }
 
 fn item_lines(text: &mut String, item: &Item, units: &Units) {
-    if !item.name.is_empty() {
+    let shown = || item.entries.iter().filter(|entry| !entry.label.is_empty());
+    if !item.name.is_empty() && (shown().next().is_some() || !item.tables.is_empty()) {
         let _ = writeln!(text, "  {}", item.name);
     }
-    for entry in item.entries.iter().filter(|entry| !entry.label.is_empty()) {
-        let label = format!("    {:<LABELS$}", entry.label);
-        paragraph(text, &label, &value_text(&entry.value, units));
+    for entry in shown() {
+        let mut label = entry.label;
+        for value in lines(&entry.value) {
+            paragraph(text, &format!("    {label:<LABELS$}"), &value_text(value, units));
+            label = "";
+        }
     }
     for (caption, table) in &item.tables {
         let _ = writeln!(text, "    {caption}");
         for line in table.text().lines() {
             let _ = writeln!(text, "      {line}");
         }
+    }
+}
+
+/// What of a value goes on a line of its own.
+fn lines(value: &Value) -> &[Value] {
+    match value {
+        Value::List(values) => values,
+        one => std::slice::from_ref(one),
     }
 }
 
@@ -93,6 +105,16 @@ pub fn value_text(value: &Value, units: &Units) -> String {
         Value::Number(number, decimals) => fixed(*number, *decimals),
         Value::Text(words) => words.clone(),
         Value::Sentence(sentence) => sentence.render(units.shown()),
+        Value::List(values) => {
+            let words: Vec<String> = values.iter().map(|value| value_text(value, units)).collect();
+            words.join(" ")
+        }
+        Value::Named(values) => {
+            let words = values
+                .iter()
+                .map(|(name, value)| format!("{name} {}", value_text(value, units)));
+            words.collect::<Vec<_>>().join(", ")
+        }
         Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
         Value::Absent(why) => (*why).to_owned(),
     }

@@ -180,13 +180,24 @@ impl ScriptReport {
             }
             _ => {}
         }
-        let [only] = report.items.as_slice() else {
-            let many = report.items.len();
-            return Err(
-                ScriptError::new(format!("there are {many} parts in this report: which `{name}`?"))
-                    .with_help("read it from one of them, such as `.items[0]`")
-                    .into(),
-            );
+        let holds = |item: &&Item| {
+            let has_tables = name == "tables" && !item.tables.is_empty();
+            has_tables || item.entries.iter().any(|entry| entry.key == name)
+        };
+        let holding: Vec<&Item> = report.items.iter().filter(holds).collect();
+        let only = match (holding.as_slice(), report.items.as_slice()) {
+            ([only], _) => *only,
+            ([], [only]) => only,
+            // What none of them has is told with the keys of the first.
+            ([], [first, ..]) if !["name", "tables"].contains(&name) => first,
+            _ => {
+                let many = report.items.len();
+                return Err(ScriptError::new(format!(
+                    "there are {many} parts in this report: which `{name}`?"
+                ))
+                .with_help("read it from one of them, such as `.items[0]`")
+                .into());
+            }
         };
         let mut map = item_map(only, &self.units);
         map.remove(name).ok_or_else(|| {
@@ -278,6 +289,19 @@ fn dynamic(value: &Value, units: &Units) -> Dynamic {
             .collect::<Array>()
             .into(),
         Value::Count(count) => (*count).into(),
+        Value::List(values) => values
+            .iter()
+            .map(|value| dynamic(value, units))
+            .collect::<Array>()
+            .into(),
+        Value::Named(values) => {
+            let named = values.iter();
+            Dynamic::from_map(
+                named
+                    .map(|(name, value)| (name.as_str().into(), dynamic(value, units)))
+                    .collect::<Map>(),
+            )
+        }
         Value::Share(number) | Value::Number(number, _) => (*number).into(),
         Value::Truth(truth) => (*truth).into(),
         Value::Text(_) | Value::Sentence(_) => fit::value_text(value, units).into(),

@@ -30,7 +30,7 @@ fn question() -> BracketQuestion {
         weld: Some(Weld {
             leg: 5.0,
             length_per_tab: 60.0,
-            limit: 145.0,
+            limit: Some(145.0),
         }),
     }
 }
@@ -259,10 +259,7 @@ fn remedies_just_mend() {
         };
         assert_ne!(changed(1.0), Verdict::Fails, "{finding}");
         assert_eq!(changed(0.99), Verdict::Fails, "{finding}");
-        assert!(
-            finding.to_string().contains("An estimate: local rules"),
-            "{finding}"
-        );
+        assert!(finding.to_string().contains("estimate"), "{finding}");
         mended += 1;
     }
     assert_eq!(mended, 2);

@@ -29,7 +29,7 @@ fn question() -> WithdrawalQuestion {
             radius: 43.0,
         }),
         obstacles: Vec::new(),
-        wanted_gap: 3.0,
+        wanted_gap: Some(3.0),
     }
 }
 

@@ -63,7 +63,7 @@ fn the_usual_cases_are_stated_as_assumptions() {
         .collect::<Vec<_>>()
         .join("\n");
     assert!(said.contains("assumptions of common practice"), "{said}");
-    assert!(said.contains("An estimate: local rules"), "{said}");
+    assert!(said.contains("An estimate by static balance"), "{said}");
     // The outer wheel of a corner is pushed inboard, on either side of the car.
     assert!(loads.cases[3].forces.force_at_contact_point.y < 0.0);
     let right = Corner::new(&samples::wagon_front().mirrored()).expect("a corner");

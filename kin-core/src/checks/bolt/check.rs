@@ -5,7 +5,6 @@ use super::question::BoltQuestion;
 use super::remedies::remedies;
 use super::torque::{Clamp, clamp, clamp_from_torque, usual_clamp};
 use crate::checks::bolt_data::{BoltSize, Strength};
-use crate::checks::estimate::ESTIMATE;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::{Dimension, Error};
 
@@ -92,9 +91,9 @@ fn stress_finding(question: &BoltQuestion, found: &Effect, limit: f64, rules: bo
     let margin = limit - found.stress;
     let name = &question.name;
     let held = match found.effect {
-        BoltEffect::Bending => "sticks out of its tab in single shear and bends with ",
-        BoltEffect::Shear => "sees a shear stress of ",
-        BoltEffect::Bearing => "presses on its tabs with ",
+        BoltEffect::Bending => "sticks out of its tab in single shear and bends with an estimated ",
+        BoltEffect::Shear => "sees a shear stress estimated at ",
+        BoltEffect::Bearing => "presses on its tabs with an estimated ",
     };
     let mut statement = Sentence::new(format!("{name}: at {} times the static ", question.load_factor))
         .quantity(question.force.abs(), Dimension::Force)
@@ -119,7 +118,7 @@ fn stress_finding(question: &BoltQuestion, found: &Effect, limit: f64, rules: bo
         limit,
         margin,
         at_travel: None,
-        statement: statement.words(ESTIMATE),
+        statement,
         remedies: Vec::new(),
     }
 }
@@ -142,8 +141,7 @@ fn clamp_finding(question: &BoltQuestion, size: &BoltSize, clamp: &Clamp, result
             question.grade.name()
         ))
         .quantity(result.usual.torque, Dimension::Torque)
-        .words(". The part maker's torque goes before this.")
-        .words(ESTIMATE);
+        .words(". The part maker's torque goes before this.");
     let remedies = if verdict == Verdict::Fails {
         less_torque(question, clamp, result)
     } else {

@@ -4,7 +4,6 @@ use super::hole::{HoleAfterDrilling, after_drilling, edge, fit};
 use super::plate::{PlateEffect, PlateStress, stresses, weld_direct};
 use super::question::{BracketQuestion, Weld};
 use crate::checks::bolt_data::BoltSize;
-use crate::checks::estimate::ESTIMATE;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::{Dimension, Error};
 
@@ -71,10 +70,9 @@ fn stress_finding(question: &BracketQuestion, found: &PlateStress, hole: f64) ->
     .quantity(question.force.size(), Dimension::Force)
     .words(format!(", {} comes to ", found.effect.name()))
     .quantity(found.stress, Dimension::Stress)
-    .words(" as a plain plate; the limit is ")
+    .words(" in a plain plate estimate; the limit is ")
     .quantity(found.limit, Dimension::Stress)
-    .words(".")
-    .words(ESTIMATE);
+    .words(".");
     let remedies = if verdict == Verdict::Fails {
         remedies(question, found.effect, hole)
     } else {

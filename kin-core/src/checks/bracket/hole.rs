@@ -3,7 +3,6 @@
 use super::check::CHECK;
 use super::question::BracketQuestion;
 use crate::checks::bolt_data::{BoltSize, HoleClass};
-use crate::checks::estimate::ESTIMATE;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::{Dimension, Error};
 
@@ -134,8 +133,7 @@ pub(super) fn edge(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfter
     .length(hole.edge_left)
     .words(" of material are left to the edge; its middle stands ")
     .quantity(hole.edge_in_diameters, Dimension::Ratio)
-    .words(" hole diameters from the edge, and the trade keeps 1.5 at least, better 2.")
-    .words(ESTIMATE);
+    .words(" hole diameters from the edge, and the trade keeps 1.5 at least, better 2.");
     let remedies = if verdict == Verdict::Fails {
         smaller_hole(question, size, hole)
     } else {

@@ -85,7 +85,7 @@ pub(super) fn stresses(question: &BracketQuestion, hole: f64) -> Vec<PlateStress
         found.push(stress(
             PlateEffect::Weld,
             direct + weld_bending(weld, tabs, thickness, across * height, sideways * height),
-            weld.limit,
+            weld.limit(),
         ));
     }
     found

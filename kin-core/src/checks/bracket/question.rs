@@ -55,14 +55,19 @@ pub struct Weld {
     pub leg: f64,
     /// Length of the run on one tab, all sides together (mm).
     pub length_per_tab: f64,
-    /// Stress in the throat that it may see (MPa). The usual one is three tenths of the tensile strength of a common
+    /// Stress in the throat that it may see (MPa); the usual one when absent: three tenths of the tensile strength of a common
     /// filler, 70 ksi: 145 MPa (from memory).
-    #[serde(default = "usual_weld_limit")]
-    pub limit: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub limit: Option<f64>,
 }
 
-const fn usual_weld_limit() -> f64 {
-    145.0
+/// Stress in the throat of a weld where no limit is stated (MPa).
+const USUAL_WELD_LIMIT_MPA: f64 = 145.0;
+
+impl Weld {
+    pub(super) fn limit(&self) -> f64 {
+        self.limit.unwrap_or(USUAL_WELD_LIMIT_MPA)
+    }
 }
 
 /// A bracket, and what loads it.
@@ -160,7 +165,7 @@ impl BracketQuestion {
                     "give the run on one tab",
                 ),
                 (
-                    weld.limit,
+                    weld.limit(),
                     "weld.limit",
                     "give the stress that the throat may see",
                 ),
@@ -196,7 +201,9 @@ impl Measured for BracketQuestion {
         if let Some(weld) = &mut self.weld {
             visitor(&mut weld.leg, Quantity::Length);
             visitor(&mut weld.length_per_tab, Quantity::Length);
-            visitor(&mut weld.limit, Quantity::Stress);
+            if let Some(limit) = &mut weld.limit {
+                visitor(limit, Quantity::Stress);
+            }
         }
     }
 }

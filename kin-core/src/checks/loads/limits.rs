@@ -1,6 +1,5 @@
 //! The largest force on each part over all cases, against what the part may see.
 
-use crate::checks::estimate::ESTIMATE;
 use crate::checks::{Finding, Sentence, Verdict};
 use crate::pickups::validate::{known_part, positive};
 use crate::{Dimension, Error};
@@ -62,12 +61,11 @@ pub(super) fn against_limits(
         )?;
         let Some(found) = worst.get(name) else { continue };
         let size = found.force.abs();
-        let statement = Sentence::new(format!("`{name}` sees up to "))
+        let statement = Sentence::new(format!("`{name}` sees an estimated "))
             .quantity(size, Dimension::Force)
-            .words(format!(" in `{}`; it may see ", found.case))
+            .words(format!(" at most, in `{}`; it may see ", found.case))
             .quantity(limit, Dimension::Force)
-            .words(".")
-            .words(ESTIMATE);
+            .words(".");
         findings.push(Finding {
             check: CHECK,
             subject: name.clone(),

@@ -2,7 +2,6 @@
 
 use crate::Dimension;
 use crate::checks::Sentence;
-use crate::checks::estimate::ESTIMATE;
 
 /// What the ground does to a wheel: parts that are zero are left out.
 ///
@@ -49,7 +48,7 @@ pub(super) fn stands(sentence: Sentence, travel: f64) -> Sentence {
 /// What all cases of corners and axles share.
 pub(super) fn assumptions(usual_cases: bool, unsprung: f64) -> Vec<Sentence> {
     let mut sentences = vec![
-        Sentence::new("Static balance: joints without friction, parts without mass but for ")
+        Sentence::new("An estimate by static balance: joints without friction, parts without mass but for ")
             .quantity(unsprung, Dimension::Mass)
             .words(
                 " of unsprung weight, which acts once, at the wheel centre, in every case. Shocks, fatigue and loose \
@@ -62,6 +61,5 @@ pub(super) fn assumptions(usual_cases: bool, unsprung: f64) -> Vec<Sentence> {
              your own where you know better.",
         ));
     }
-    sentences.push(Sentence::new(ESTIMATE.trim_start()));
     sentences
 }

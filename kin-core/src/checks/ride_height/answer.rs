@@ -30,6 +30,8 @@ pub struct SpringRide {
     pub at_full_droop: (Stopper, Option<SpringState>),
     /// What ends the travel in bump, and the spring there.
     pub at_full_bump: (Stopper, Option<SpringState>),
+    /// Clearance of all coils together at full bump (mm), when the solid length is known; negative where they bind.
+    pub coil_margin: Option<f64>,
     /// The rate that gives the frequency asked for.
     pub rate_for_frequency: Option<RateForFrequency>,
     /// The answers.
@@ -152,7 +154,7 @@ pub struct RateForFrequency {
 
 impl SpringRide {
     /// Whether two springs answer with the same numbers, so that one speaks for both.
-    pub(super) fn is_like(&self, other: &Self) -> bool {
+    pub(in crate::checks) fn is_like(&self, other: &Self) -> bool {
         let close = |a: f64, b: f64| (a - b).abs() < 1e-6;
         let standing = match (&self.standing, &other.standing) {
             (Some(a), Some(b)) => {

@@ -209,6 +209,7 @@ impl<'a> Case<'a> {
             Ok((stopper.clone(), state))
         };
         let on_damper = |length: f64| wheel.part.is_coilover().then(|| wheel.state(None, length));
+        let at_full_bump = state_at(&wheel.ends.full_bump)?;
         let mut ride = SpringRide {
             spring: wheel.name.clone(),
             ride_travel: self.ride,
@@ -224,7 +225,11 @@ impl<'a> Case<'a> {
             at_full_extension: on_damper(wheel.ends.lengths.extended),
             at_metal: on_damper(wheel.ends.lengths.compressed),
             at_full_droop: state_at(&wheel.ends.full_droop)?,
-            at_full_bump: state_at(&wheel.ends.full_bump)?,
+            coil_margin: at_full_bump
+                .1
+                .zip(wheel.stack.solid)
+                .map(|(state, solid)| state.installed_length - solid),
+            at_full_bump,
             rate_for_frequency: self.rate_for_frequency(wheel)?,
             findings: Vec::new(),
         };

@@ -189,7 +189,7 @@ impl Surroundings {
 }
 
 fn finding(question: &WithdrawalQuestion, path: &WithdrawalPath, what: &str) -> Finding {
-    let verdict = Verdict::from_margin(path.gap, question.wanted_gap);
+    let verdict = Verdict::from_margin(path.gap, question.wanted_gap());
     let name = &question.name;
     let statement = if verdict == Verdict::Fails {
         Sentence::new(format!(

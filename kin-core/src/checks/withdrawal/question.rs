@@ -2,7 +2,7 @@
 
 use crate::Error;
 use crate::pickups::validate::{coordinates, finite, incomplete, positive, within};
-use crate::pickups::{Measured, Point, Quantity};
+use crate::pickups::{Measured, Point, Quantity, lengths};
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
@@ -79,16 +79,18 @@ pub struct WithdrawalQuestion {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub obstacles: Vec<RoundObstacle>,
     /// Gap below which the path counts as tight (mm).
-    #[serde(default = "usual_gap")]
-    pub wanted_gap: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wanted_gap: Option<f64>,
 }
 
-/// About what a tape and a hand-held tool are good for.
-const fn usual_gap() -> f64 {
-    3.0
-}
+/// Gap wanted where none is stated (mm): about what a tape and a hand-held tool are good for.
+const USUAL_GAP_MM: f64 = 3.0;
 
 impl WithdrawalQuestion {
+    pub(super) fn wanted_gap(&self) -> f64 {
+        self.wanted_gap.unwrap_or(USUAL_GAP_MM)
+    }
+
     pub(super) fn validate(&self) -> Result<(), Error> {
         for (value, field, advice) in [
             (
@@ -109,7 +111,7 @@ impl WithdrawalQuestion {
             (self.head_height, "head_height"),
             (self.socket_length, "socket_length"),
             (self.socket_diameter, "socket_diameter"),
-            (self.wanted_gap, "wanted_gap"),
+            (self.wanted_gap(), "wanted_gap"),
         ] {
             within(value, field, (0.0, 1_000.0), "give a length of zero or more")?;
         }
@@ -143,6 +145,11 @@ impl WithdrawalQuestion {
                     "measure along the damper from that mount",
                 )?;
             }
+        }
+        if self.damper.is_none() && self.spring.is_none() && self.obstacles.is_empty() {
+            let problem =
+                "give the body of the damper, the spring or an obstacle: something that the bolt could meet";
+            return Err(incomplete("damper", problem).into());
         }
         for (place, obstacle) in self.obstacles.iter().enumerate() {
             let field = format!("obstacles[{place}]");
@@ -181,10 +188,10 @@ impl Measured for WithdrawalQuestion {
             &mut self.socket_length,
             &mut self.socket_diameter,
             &mut self.travel,
-            &mut self.wanted_gap,
         ] {
             visitor(length, Quantity::Length);
         }
+        lengths([&mut self.wanted_gap], visitor);
         self.damper.visit(visitor);
         self.spring.visit(visitor);
         for obstacle in &mut self.obstacles {
