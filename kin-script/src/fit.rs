@@ -5,7 +5,9 @@ mod asked;
 mod bolts;
 mod bump_stop;
 mod card;
+mod clearance;
 mod columns;
+mod places;
 mod report;
 mod ride_height;
 mod sheet;
@@ -37,4 +39,9 @@ pub struct FitCheck {
 }
 
 /// All checks in the order of the work.
-pub const CHECKS: &[FitCheck] = &[ride_height::CHECK, bump_stop::CHECK, bolts::CHECK];
+pub const CHECKS: &[FitCheck] = &[
+    ride_height::CHECK,
+    bump_stop::CHECK,
+    clearance::CHECK,
+    bolts::CHECK,
+];

@@ -11,6 +11,7 @@ mod vocabulary;
 
 mod example_figures;
 mod examples;
+mod fit;
 mod folders;
 mod hostile;
 mod mistakes;
