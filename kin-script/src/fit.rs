@@ -7,6 +7,7 @@ mod bump_stop;
 mod card;
 mod clearance;
 mod columns;
+mod joints;
 mod places;
 mod report;
 mod ride_height;
@@ -42,6 +43,7 @@ pub struct FitCheck {
 pub const CHECKS: &[FitCheck] = &[
     ride_height::CHECK,
     bump_stop::CHECK,
+    joints::CHECK,
     clearance::CHECK,
     bolts::CHECK,
 ];
