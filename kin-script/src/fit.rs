@@ -2,6 +2,7 @@
 
 mod answer;
 mod asked;
+mod bearings;
 mod bolts;
 mod bump_stop;
 mod card;
@@ -43,6 +44,7 @@ pub struct FitCheck {
 pub const CHECKS: &[FitCheck] = &[
     ride_height::CHECK,
     bump_stop::CHECK,
+    bearings::CHECK,
     joints::CHECK,
     clearance::CHECK,
     bolts::CHECK,

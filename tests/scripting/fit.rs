@@ -1,5 +1,6 @@
 //! The checks of the fit, as scripts ask for them and people read them.
 
+mod bearings;
 mod clearance;
 mod joints;
 
