@@ -5,6 +5,7 @@ mod asked;
 mod bearings;
 mod bolts;
 mod bump_stop;
+mod bushings;
 mod card;
 mod clearance;
 mod columns;
@@ -48,4 +49,5 @@ pub const CHECKS: &[FitCheck] = &[
     joints::CHECK,
     clearance::CHECK,
     bolts::CHECK,
+    bushings::CHECK,
 ];

@@ -1,6 +1,7 @@
 //! The checks of the fit, as scripts ask for them and people read them.
 
 mod bearings;
+mod bushings;
 mod clearance;
 mod joints;
 
