@@ -1,6 +1,7 @@
 //! The fit of a coilover: every check as a report, all of them as one sheet, and the card for putting it together.
 
 mod answer;
+mod anti_roll_bar;
 mod asked;
 mod bearings;
 mod bolts;
@@ -49,5 +50,6 @@ pub const CHECKS: &[FitCheck] = &[
     joints::CHECK,
     clearance::CHECK,
     bolts::CHECK,
+    anti_roll_bar::CHECK,
     bushings::CHECK,
 ];
