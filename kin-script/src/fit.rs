@@ -10,6 +10,7 @@ mod bushings;
 mod card;
 mod clearance;
 mod columns;
+mod driveline;
 mod joints;
 mod places;
 mod report;
@@ -50,6 +51,7 @@ pub const CHECKS: &[FitCheck] = &[
     joints::CHECK,
     clearance::CHECK,
     bolts::CHECK,
+    driveline::CHECK,
     anti_roll_bar::CHECK,
     bushings::CHECK,
 ];

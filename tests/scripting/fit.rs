@@ -4,6 +4,7 @@ mod anti_roll_bar;
 mod bearings;
 mod bushings;
 mod clearance;
+mod driveline;
 mod joints;
 
 use std::collections::BTreeMap;
