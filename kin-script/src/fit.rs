@@ -11,6 +11,7 @@ mod card;
 mod clearance;
 mod columns;
 mod driveline;
+mod hoses;
 mod joints;
 mod places;
 mod report;
@@ -50,6 +51,7 @@ pub const CHECKS: &[FitCheck] = &[
     bearings::CHECK,
     joints::CHECK,
     clearance::CHECK,
+    hoses::CHECK,
     bolts::CHECK,
     driveline::CHECK,
     anti_roll_bar::CHECK,

@@ -5,6 +5,7 @@ mod bearings;
 mod bushings;
 mod clearance;
 mod driveline;
+mod hoses;
 mod joints;
 
 use std::collections::BTreeMap;
