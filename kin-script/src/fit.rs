@@ -1,5 +1,6 @@
 //! The fit of a coilover: every check as a report, all of them as one sheet, and the card for putting it together.
 
+mod alignment;
 mod answer;
 mod anti_roll_bar;
 mod asked;
@@ -56,4 +57,5 @@ pub const CHECKS: &[FitCheck] = &[
     driveline::CHECK,
     anti_roll_bar::CHECK,
     bushings::CHECK,
+    alignment::CHECK,
 ];

@@ -1,5 +1,6 @@
 //! The checks of the fit, as scripts ask for them and people read them.
 
+mod alignment;
 mod anti_roll_bar;
 mod bearings;
 mod bushings;
