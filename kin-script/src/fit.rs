@@ -6,6 +6,7 @@ mod anti_roll_bar;
 mod asked;
 mod bearings;
 mod bolts;
+mod bump_steer;
 mod bump_stop;
 mod bushings;
 mod card;
@@ -58,4 +59,5 @@ pub const CHECKS: &[FitCheck] = &[
     anti_roll_bar::CHECK,
     bushings::CHECK,
     alignment::CHECK,
+    bump_steer::CHECK,
 ];

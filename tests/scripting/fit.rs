@@ -3,11 +3,13 @@
 mod alignment;
 mod anti_roll_bar;
 mod bearings;
+mod bump_steer;
 mod bushings;
 mod clearance;
 mod driveline;
 mod hoses;
 mod joints;
+mod whole;
 
 use std::collections::BTreeMap;
 use std::path::Path;
