@@ -30,9 +30,9 @@ fn parallel_shafts_hold_and_others_fail() {
     let sheet = printed(&format!("{} print(answer);", driveline("rear.toml", 1.0, 2.0)));
     for line in [
         "Driveline: holds",
-        "full droop",
-        "ride height",
-        "full bump",
+        "full_droop_deg",
+        "ride_height_deg",
+        "full_bump_deg",
         "slip goes in by",
     ] {
         assert!(sheet.contains(line), "no {line:?} in\n{sheet}");
