@@ -72,6 +72,30 @@ fn summary() -> Result<(), String> {
         &mut [("closed_form", &mut closed_form), ("general", &mut sweep)],
     );
     print_factorisations("axle_861", factorisations, axle::POSITIONS);
+    growth()
+}
+
+/// Prints how the time grows with the number of positions: the same travel in steps of 1, 0.1 and 0.01 mm.
+fn growth() -> Result<(), String> {
+    let (given, _) = reference::wishbone()?;
+    let corner = general::corner(&given)?;
+    for finer in [1, 10, 100] {
+        let count = WISHBONE_POSITIONS * finer;
+        let travels = general::travels(count, given.travel_step / finer as f64);
+        let mut positions = vec![wishbone::Position::default(); count];
+        let mut least = Duration::MAX;
+        let mut factorisations = 0;
+        for _ in 0..(RUNS / finer).max(40) {
+            let start = Instant::now();
+            factorisations = general::sweep_corner(black_box(&corner), &travels, &mut positions)?;
+            least = start.elapsed().min(least);
+        }
+        println!(
+            "growth::general: {count} positions, {:.1} ns a position, {:.3} factorisations a position",
+            least.as_secs_f64() * 1e9 / count as f64,
+            f64::from(factorisations) / count as f64
+        );
+    }
     Ok(())
 }
 
@@ -115,6 +139,21 @@ mod sweep_161 {
         let bencher = bencher.counter(ItemsCount::new(WISHBONE_POSITIONS));
         bencher.bench_local(|| wishbone::sweep(black_box(&corner), black_box(&mut positions)));
     }
+
+    #[divan::bench]
+    fn general(bencher: divan::Bencher<'_, '_>) {
+        let Ok((given, _)) = reference::wishbone() else {
+            return;
+        };
+        let Ok(corner) = general::corner(&given) else {
+            return;
+        };
+        let travels = general::travels(WISHBONE_POSITIONS, given.travel_step);
+        let mut positions = [wishbone::Position::default(); WISHBONE_POSITIONS];
+        let bencher = bencher.counter(ItemsCount::new(WISHBONE_POSITIONS));
+        bencher
+            .bench_local(|| general::sweep_corner(black_box(&corner), &travels, black_box(&mut positions)));
+    }
 }
 
 /// One triangulated four-link axle, 41 heave by 21 roll positions.
@@ -131,5 +170,19 @@ mod axle_861 {
         let mut positions = [axle::Position::default(); axle::POSITIONS];
         let bencher = bencher.counter(ItemsCount::new(axle::POSITIONS));
         bencher.bench_local(|| axle::sweep(black_box(&live_axle), black_box(&mut positions)));
+    }
+
+    #[divan::bench]
+    fn general(bencher: divan::Bencher<'_, '_>) {
+        let Ok((given, _)) = reference::axle() else {
+            return;
+        };
+        let Ok(live_axle) = general::live_axle(&given) else {
+            return;
+        };
+        let grid = general::grid(&given);
+        let mut positions = [axle::Position::default(); axle::POSITIONS];
+        let bencher = bencher.counter(ItemsCount::new(axle::POSITIONS));
+        bencher.bench_local(|| general::sweep_axle(black_box(&live_axle), &grid, black_box(&mut positions)));
     }
 }

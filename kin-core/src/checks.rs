@@ -3,16 +3,13 @@
 //! Every check answers with [`Finding`]s. A part that does not fit is an answer, not an error.
 
 mod alignment;
-mod allowed;
 mod anti_roll_bar;
 mod balance;
 mod bolt;
 mod bolt_data;
 mod bracket;
-mod budget;
 mod bump_stop;
 mod clearance;
-mod crossed_wheels;
 mod damper_setting;
 mod damper_stroke;
 mod driveline;
@@ -28,15 +25,14 @@ mod remedy;
 mod remedy_kind;
 mod ride_frequency;
 mod ride_height;
-mod sentence;
 mod spring;
 mod spring_choice;
 mod spring_rate;
 mod sprung_load;
 mod sprung_wheel;
-mod stopper;
 mod withdrawal;
 
+pub use crate::sentence::{Piece, Sentence};
 pub use alignment::{
     Adjuster, AdjusterSetting, Alignment, AlignmentAngles, AlignmentQuestion, BumpSteer, BumpSteerQuestion,
     ShimRow, ShimmedEnd, TieRodShim, WantedAngle, check_alignment, check_bump_steer,
@@ -54,7 +50,6 @@ pub use bracket::{
     BracketCheck, BracketForce, BracketQuestion, HoleAfterDrilling, PlateEffect, PlateStress, Weld,
     check_bracket,
 };
-pub use budget::{DamperLengths, TravelBudget};
 pub use bump_stop::{
     BumpStopQuestion, BumpStopWork, StopEnd, StopPoint, StopRow, check_axle_bump_stop, check_corner_bump_stop,
 };
@@ -66,7 +61,10 @@ pub use damper_setting::{
     ClickCurve, ClickDamping, ClickSetting, CountedFrom, DamperSetting, DamperSettingQuestion, DamperSpeed,
     DampingDirection, DirectionSetting, DynoPoint, axle_damper_setting, corner_damper_setting,
 };
-pub use damper_stroke::{DamperStroke, MockUp, StrokeQuestion, check_axle_stroke, check_corner_stroke};
+pub use damper_stroke::{
+    DamperLengths, DamperStroke, MockUp, Stopper, StrokeQuestion, TravelBudget, check_axle_stroke,
+    check_corner_stroke,
+};
 pub use driveline::{Driveline, DrivelineAngles, DrivelineTravel, check_driveline};
 pub use finding::{Finding, Verdict, worst};
 pub use hose::{Hose, HoseReach, HosesQuestion, check_axle_hoses, check_corner_hoses};
@@ -84,7 +82,6 @@ pub use ride_height::{
     SeatEnd, SeatPosition, SeatThread, SpringRide, SpringState, Standing, check_axle_ride_height,
     check_corner_ride_height,
 };
-pub use sentence::{Piece, Sentence};
 pub use spring::HelperSpring;
 pub use spring_choice::{
     ListedSpring, SpringCandidate, SpringChoice, choose_axle_spring, choose_corner_spring,
@@ -94,7 +91,6 @@ pub use spring_rate::{
     spring_rate, spring_stress, wahl_factor,
 };
 pub use sprung_load::{GRAVITY, LoadPoint, SprungLoad};
-pub use stopper::Stopper;
 pub use withdrawal::{
     DamperEnd, RoundObstacle, RoundPart, Withdrawal, WithdrawalPath, WithdrawalQuestion,
     check_axle_withdrawal, check_corner_withdrawal,

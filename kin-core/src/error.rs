@@ -1,5 +1,6 @@
 //! One error type over the stages, for callers that run them in one go.
 
+use crate::Sentence;
 use crate::linkage::LinkageError;
 use crate::pickups::PickupError;
 use crate::pose::PoseError;
@@ -30,10 +31,7 @@ pub enum Error {
         advice: &'static str,
     },
     /// A ride height was given as a length that the damper never has.
-    #[error(
-        "the damper is never {length_mm:.2} mm between its mounts: over the travel of the linkage it goes from \
-         {shortest_mm:.2} mm to {longest_mm:.2} mm. Check the mounts, and whether the length runs from eye to eye"
-    )]
+    #[error("{}", self.sentence())]
     LengthNeverReached {
         /// The length asked for (mm).
         length_mm: f64,
@@ -50,4 +48,28 @@ pub enum Error {
         /// Why it cannot be answered.
         reason: String,
     },
+}
+
+impl Error {
+    /// What is wrong and what to do, with numbers that take the reader's units.
+    #[must_use]
+    pub fn sentence(&self) -> Sentence {
+        match self {
+            Self::Pickups(error) => error.sentence(),
+            Self::Linkage(error) => error.sentence(),
+            Self::Pose(error) => error.sentence(),
+            Self::LengthNeverReached {
+                length_mm,
+                shortest_mm,
+                longest_mm,
+            } => Sentence::new("the damper is never ")
+                .given_length(*length_mm)
+                .words(" between its mounts: over the travel of the linkage it goes from ")
+                .length(*shortest_mm)
+                .words(" to ")
+                .length(*longest_mm)
+                .words(". Check the mounts, and whether the length runs from eye to eye"),
+            Self::Missing { .. } | Self::NotForThisLayout { .. } => Sentence::new(self.to_string()),
+        }
+    }
 }

@@ -34,7 +34,9 @@ mod numeric;
 mod parallel;
 pub mod pickups;
 mod pose;
+mod rounding;
 pub mod samples;
+mod sentence;
 mod suspension;
 
 pub use dimension::Dimension;
@@ -42,4 +44,6 @@ pub use error::Error;
 pub use linkage::LinkageError;
 pub use nalgebra;
 pub use pose::{Pose, PoseError, Reach};
+pub use rounding::Rounding;
+pub use sentence::{Piece, Sentence};
 pub use suspension::{Along, Axle, AxleAlong, AxlePosition, AxleTravel, Corner, CornerPosition};

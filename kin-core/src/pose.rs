@@ -8,15 +8,18 @@ mod order;
 mod predict;
 mod solve;
 mod track;
+mod trail;
 
 pub(crate) use along::Along;
 pub use limit::Reach;
 pub(crate) use limit::reach;
 pub(crate) use motion::Motion;
 pub(crate) use moving::{CarrierMotion, first_rates, second_rates};
+pub(crate) use order::Outward;
 pub use solve::PoseError;
 pub(crate) use solve::{Missed, Solved, balance_twists};
 pub(crate) use track::Track;
+pub(crate) use trail::Beside;
 
 use nalgebra::{Matrix3, Vector3};
 
@@ -96,6 +99,36 @@ impl Pose {
     #[must_use]
     pub fn rotation(&self) -> Matrix3<f64> {
         Matrix3::identity() + self.turn
+    }
+}
+
+/// A pose that is only expected, before anything is made of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Guess {
+    pub(crate) displacement: Vector3<f64>,
+    pub(crate) parameters: Vector3<f64>,
+}
+
+impl Guess {
+    /// The pose itself.
+    pub(crate) fn as_pose(&self) -> Pose {
+        Pose::new(self.displacement, self.parameters)
+    }
+
+    /// The pose with its origin at a height (mm of displacement) that is known.
+    #[inline]
+    pub(crate) fn at_height(&self, height: f64) -> Pose {
+        let displacement = Vector3::new(self.displacement.x, self.displacement.y, height);
+        Pose::new(displacement, self.parameters)
+    }
+
+    /// One number for how far two guesses lie apart (mm), as [`Twist::size`] for a small step.
+    pub(crate) fn distance(&self, other: &Self) -> f64 {
+        let apart = Twist {
+            linear: self.displacement - other.displacement,
+            angular: 2.0 * (self.parameters - other.parameters),
+        };
+        apart.size()
     }
 }
 

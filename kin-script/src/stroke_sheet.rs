@@ -1,13 +1,11 @@
 //! The stroke check in words: a sheet for the terminal and for the wall.
 
+use crate::fit::{COLUMNS, failed_words, findings, paragraph};
 use crate::host;
+use crate::table::fixed;
 use crate::units::{LengthUnit, Units};
-use kin_core::Dimension;
-use kin_core::checks::{DamperStroke, Stopper, Verdict, worst};
+use kin_core::checks::{DamperStroke, Stopper, Verdict};
 use std::fmt::Write;
-
-/// Sheets are read in terminals and on A4 paper.
-const COLUMNS: usize = 100;
 
 /// The caution that every stroke sheet ends with.
 pub(crate) const CAUTION: &str = "Geometry and arithmetic, not approval: before drilling or welding, check with a mock-up bar on the car, on \
@@ -18,9 +16,8 @@ pub(crate) const CAUTION: &str = "Geometry and arithmetic, not approval: before 
 #[must_use]
 pub fn stroke_sheet(title: &str, strokes: &[DamperStroke], units: &Units) -> String {
     let mut text = String::new();
-    let verdict = worst(strokes.iter().flat_map(|stroke| &stroke.findings));
     let _ = writeln!(text, "Stroke check: {title}");
-    let _ = writeln!(text, "Verdict: {}", verdict_words(verdict));
+    paragraph(&mut text, "Verdict: ", &verdict_words(strokes));
     stroke_section(&mut text, strokes, units);
     text.push('\n');
     text.push_str(&textwrap::fill(CAUTION, COLUMNS));
@@ -35,17 +32,45 @@ pub(crate) fn stroke_section(text: &mut String, strokes: &[DamperStroke], units:
     }
 }
 
-fn verdict_words(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Holds => "HOLDS. Every limit holds with its margin.",
-        Verdict::Tight => "TIGHT. Every limit holds, some with less than the wanted margin.",
-        Verdict::Fails => "FAILS. See the findings marked [fails].",
+/// The verdict over all dampers.
+#[must_use]
+pub fn stroke_verdict(strokes: &[DamperStroke]) -> Verdict {
+    let verdicts = strokes.iter().map(DamperStroke::verdict);
+    verdicts.max().unwrap_or(Verdict::NotAsked)
+}
+
+/// What fails, in a sentence; none where nothing does.
+#[must_use]
+pub fn failed_stroke(title: &str, strokes: &[DamperStroke], units: &Units) -> Option<String> {
+    let findings = strokes.iter().flat_map(|stroke| &stroke.findings);
+    failed_words("Stroke check", title, findings, units)
+}
+
+/// What is left open because nobody said how much travel is wanted; nothing where everything was asked.
+pub(crate) fn unasked_words(strokes: &[DamperStroke]) -> &'static str {
+    let asked =
+        |given: fn(&DamperStroke) -> Option<f64>| strokes.iter().any(|stroke| given(stroke).is_some());
+    match (
+        asked(|stroke| stroke.asked_bump),
+        asked(|stroke| stroke.asked_droop),
+    ) {
+        (true, true) => "",
+        (true, false) => " How much droop is wanted was not said, so nothing is said of it.",
+        (false, true) => " How much bump is wanted was not said, so nothing is said of it.",
+        (false, false) => {
+            " How much wheel travel is wanted was not said, so nothing is said of the damper's fit: give `wanted` with \
+             `bump` and `droop`, the travel you need from ride height."
+        }
     }
+}
+
+fn verdict_words(strokes: &[DamperStroke]) -> String {
+    let verdict = crate::fit::verdict_words(stroke_verdict(strokes));
+    format!("{verdict}{}", unasked_words(strokes))
 }
 
 fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     let unit = units.length;
-    let show = |value: f64, dimension: Dimension| units.text(value, dimension);
     let length = |value: f64| unit.text(value);
     let budget = &stroke.budget;
     let name = &stroke.damper;
@@ -65,10 +90,10 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     line(
         "ride height",
         format!(
-            "{} of wheel travel from the pickups as measured; {} between mounts, {:.0} % of the stroke used",
+            "{} of wheel travel from the pickups as measured; {} between mounts, {} of the stroke used",
             length(stroke.ride_travel),
             length(budget.length_at_ride),
-            100.0 * budget.stroke_used_at_ride
+            percent(budget.stroke_used_at_ride)
         ),
     );
     line(
@@ -99,20 +124,20 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     if let Some(share) = budget.bump_share() {
         line(
             "split",
-            format!(
-                "{:.0} % bump, {:.0} % droop",
-                100.0 * share,
-                100.0 * (1.0 - share)
-            ),
+            format!("{} bump, {} droop", percent(share), percent(1.0 - share)),
         );
     }
     line(
-        "stops first",
+        "stops bump",
         format!(
-            "in bump {}; in droop {}",
-            stopper(&stroke.first_in_bump, unit),
-            stopper(&stroke.first_in_droop, unit)
+            "{}{}",
+            stopper(&stroke.first_in_bump, bump_end(stroke), unit),
+            rubber(stroke, unit)
         ),
+    );
+    line(
+        "stops droop",
+        stopper(&stroke.first_in_droop, droop_end(stroke), unit),
     );
     line(
         "mock-up bar",
@@ -123,32 +148,51 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
             bar_text(stroke.mock_up.at_full_droop)
         ),
     );
-    for finding in &stroke.findings {
-        paragraph(
-            text,
-            &format!("  [{}] ", finding.verdict),
-            &finding.statement.render(show),
-        );
-        for remedy in &finding.remedies {
-            paragraph(text, "          - ", &remedy.sentence.render(show));
+    findings(text, &stroke.findings, units);
+}
+
+/// What ends the travel, and where.
+///
+/// * `damper_end`: what the damper does if it is the one
+fn stopper((stopper, travel): &(Stopper, Option<f64>), damper_end: &str, unit: LengthUnit) -> String {
+    let at = travel.map_or_else(String::new, |travel| format!(" at {}", unit.text(travel)));
+    match stopper {
+        Stopper::Damper => format!("{stopper}, {damper_end},{at}"),
+        _ => format!("{stopper}{at}"),
+    }
+}
+
+fn bump_end(stroke: &DamperStroke) -> &'static str {
+    if stroke.first_in_bump.1 == stroke.budget.bump_to_metal {
+        "metal to metal"
+    } else {
+        "topped out"
+    }
+}
+
+fn droop_end(stroke: &DamperStroke) -> &'static str {
+    if stroke.first_in_droop.1 == stroke.budget.droop_to_top_out {
+        "topped out"
+    } else {
+        "metal to metal"
+    }
+}
+
+/// The bump stop, which is touched before anything ends the travel: it gives way, so it stops nothing by itself.
+fn rubber(stroke: &DamperStroke, unit: LengthUnit) -> String {
+    let has_one = stroke.lengths.stop_contact > stroke.lengths.compressed;
+    match stroke.budget.bump_to_stop {
+        Some(touched) if has_one && stroke.first_in_bump.1.is_none_or(|end| touched < end) => {
+            let at = unit.text(touched);
+            format!(" (its bump stop, touched at {at}, gives way until then)")
         }
+        _ => String::new(),
     }
 }
 
-/// A paragraph with its first line marked and the others under its text.
-fn paragraph(text: &mut String, mark: &str, words: &str) {
-    let indent = " ".repeat(mark.len());
-    let options = textwrap::Options::new(COLUMNS)
-        .initial_indent(mark)
-        .subsequent_indent(&indent);
-    let _ = writeln!(text, "{}", textwrap::fill(words, options));
-}
-
-fn stopper((stopper, travel): &(Stopper, Option<f64>), unit: LengthUnit) -> String {
-    match travel {
-        Some(travel) => format!("{stopper} at {}", unit.text(*travel)),
-        None => stopper.to_string(),
-    }
+/// A share in whole percent.
+fn percent(share: f64) -> String {
+    format!("{} %", fixed(100.0 * share, 0))
 }
 
 /// The length of a mock-up bar: it is cut with whatever tape is at hand, so in both units.

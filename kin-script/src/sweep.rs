@@ -5,6 +5,7 @@ use crate::model::{Model, Suspension};
 use crate::readings::Reading;
 use crate::table::{Cell, Column, Table};
 use crate::units::Measure;
+use crate::vocabulary::core_error;
 use kin_core::Dimension;
 use kin_core::{Along, Axle, AxleAlong, AxlePosition, AxleTravel, Corner, CornerPosition, Error};
 use std::sync::Arc;
@@ -128,7 +129,7 @@ impl Sweep {
                 .find(|((variable, _), _)| *variable == wanted)
                 .map(|(_, value)| *value)
         };
-        let failed = |error: Error| ScriptError::new(error.to_string());
+        let failed = |error: Error| core_error(&error, &model.units);
         let stops = match &*suspension {
             Suspension::Corner(corner) => {
                 let ride = corner.ride_travel().map_err(failed)?;
@@ -267,7 +268,7 @@ impl Sweep {
         of_corner: impl Fn(&CornerPosition<'_>) -> T + Sync,
         of_axle: impl Fn(&AxlePosition<'_>) -> T + Sync,
     ) -> Result<Vec<T>, ScriptError> {
-        let failed = |error: kin_core::PoseError| ScriptError::new(error.to_string());
+        let failed = |error: kin_core::PoseError| core_error(&error.into(), &self.model.units);
         match (&*self.suspension, &self.stops) {
             (Suspension::Corner(corner), Stops::Corner(stops)) => Ok(corner_positions(corner, stops)
                 .map_err(failed)?

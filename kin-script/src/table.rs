@@ -3,6 +3,9 @@
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
 use serde_json::{Map, Value};
 
+/// Numbers from here on are shown with an exponent: three hundred digits are no column.
+const LARGE: f64 = 1e12;
+
 /// One column of a table.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Column {
@@ -140,6 +143,9 @@ fn style() -> TableStyle {
 /// A number with fixed decimals; a rounded zero has no sign.
 #[must_use]
 pub fn fixed(value: f64, decimals: usize) -> String {
+    if value.abs() >= LARGE {
+        return format!("{value:.3e}");
+    }
     let text = format!("{value:.decimals$}");
     if text.starts_with('-') && text.chars().all(|digit| "-0.".contains(digit)) {
         text.trim_start_matches('-').to_owned()

@@ -2,8 +2,9 @@
 //!
 //! This is the only place where inches and pounds exist; everything inside is millimetres and newtons.
 
+use crate::host::nearest_sixteenth;
 use crate::table::fixed;
-use kin_core::Dimension;
+use kin_core::{Dimension, Rounding};
 use serde::{Deserialize, Serialize};
 
 /// Exact by definition (international yard and pound agreement, 1959).
@@ -12,6 +13,9 @@ const MILLIMETRES_PER_INCH: f64 = 25.4;
 const NEWTONS_PER_POUND: f64 = 4.448_221_615_260_5;
 /// Exact by definition (international yard and pound agreement, 1959).
 const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
+
+/// A sixteenth this near to a bound (in sixteenths) keeps to it.
+const AS_GOOD_AS: f64 = 1e-7;
 
 /// The unit of a dimension: core units in it, its symbol, and the decimals it is read with.
 struct Scale {
@@ -189,12 +193,32 @@ impl Units {
     /// A core number as text with its unit, in the decimals that a workshop reads.
     #[must_use]
     pub fn text(&self, value: f64, dimension: Dimension) -> String {
+        self.rounded(value, dimension, Rounding::Nearest)
+    }
+
+    /// Writes the numbers of sentences.
+    pub(crate) fn shown(&self) -> impl Fn(f64, Dimension, Rounding) -> String + Copy {
+        |value, dimension, rounding| self.rounded(value, dimension, rounding)
+    }
+
+    /// The same, rounded to the side that matters. A bound in inches comes with the sixteenth that keeps to it as well, where
+    /// there is one.
+    #[must_use]
+    pub fn rounded(&self, value: f64, dimension: Dimension, rounding: Rounding) -> String {
         let scale = self.scale(dimension);
-        let number = fixed(value / scale.core, scale.decimals);
+        let number = rounding.text(value / scale.core, scale.core, scale.decimals);
         if scale.symbol.is_empty() {
-            number
-        } else {
-            format!("{number} {}", scale.symbol)
+            return number;
+        }
+        let sixteenth = match dimension {
+            Dimension::Length if self.length == LengthUnit::Inch => {
+                sixteenth_within(value / scale.core, rounding)
+            }
+            _ => None,
+        };
+        match sixteenth {
+            Some(sixteenth) => format!("{number} {} ({sixteenth} in)", scale.symbol),
+            None => format!("{number} {}", scale.symbol),
         }
     }
 
@@ -240,6 +264,19 @@ impl Units {
     }
 }
 
+/// The sixteenth of an inch on the safe side of a bound, where the room beyond it holds one.
+fn sixteenth_within(inches: f64, rounding: Rounding) -> Option<String> {
+    let (room, sixteenths) = match rounding {
+        Rounding::Up { room } => (room, (inches * 16.0 - AS_GOOD_AS).ceil()),
+        Rounding::Down { room } => (room, (inches * 16.0 + AS_GOOD_AS).floor()),
+        _ => return None,
+    };
+    if room < MILLIMETRES_PER_INCH / 16.0 {
+        return None;
+    }
+    nearest_sixteenth(sixteenths / 16.0).ok()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -279,6 +316,19 @@ mod tests {
         assert_eq!(LengthUnit::Millimetre.given_text(250.0), "250 mm");
         assert_eq!(LengthUnit::Inch.given_text(14.6 * 25.4), "14.6 in");
         assert_eq!(LengthUnit::Millimetre.given_text(0.0), "0 mm");
+    }
+
+    #[test]
+    fn bounds_in_inches_come_with_a_sixteenth_on_the_safe_side() {
+        let inch = Units::new(LengthUnit::Inch, None);
+        let written = |millimetres, rounding| inch.rounded(millimetres, Dimension::Length, rounding);
+        // 34.2 mm is 1.3465 in, between 1 5/16 (1.3125) and 1 3/8 (1.375).
+        assert_eq!(written(34.2, Rounding::Up { room: 7.8 }), "1.35 in (1 3/8 in)");
+        assert_eq!(written(34.2, Rounding::Down { room: 7.8 }), "1.34 in (1 5/16 in)");
+        // Less than a sixteenth of room holds none for sure.
+        assert_eq!(written(34.2, Rounding::Up { room: 1.0 }), "1.35 in");
+        assert_eq!(written(34.2, Rounding::Nearest), "1.35 in");
+        assert_eq!(written(1e300, Rounding::Nearest), "3.937e298 in");
     }
 
     #[test]

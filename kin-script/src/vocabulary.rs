@@ -14,8 +14,8 @@ mod swept;
 pub use reference::{Entry, entries};
 
 use crate::host::{Registrar, ScriptError, Words};
+use crate::units::Units;
 use kin_core::Error;
-use kin_core::pickups::PickupError;
 
 /// Registers every topic on an engine.
 pub const REGISTRARS: [Registrar; 6] = [
@@ -53,20 +53,14 @@ pub fn words() -> Words {
     }
 }
 
-/// A core error as a script's error, with the key it is about where there is one.
-pub(crate) fn core_error(error: &Error) -> ScriptError {
-    let script_error = ScriptError::new(error.to_string());
+/// A core error as a script's error in the script's units, with the key it is about where there is one.
+pub(crate) fn core_error(error: &Error, units: &Units) -> ScriptError {
+    let sentence = error.sentence();
+    let script_error = ScriptError::new(
+        sentence.render(|value, dimension, rounding| units.rounded(value, dimension, rounding)),
+    );
     let field = match error {
-        Error::Pickups(
-            PickupError::NotFinite { field, .. }
-            | PickupError::OutOfRange { field, .. }
-            | PickupError::WrongSide { field, .. }
-            | PickupError::UnknownPart { field, .. }
-            | PickupError::Incomplete { field, .. },
-        ) => Some(field),
-        Error::Pickups(PickupError::TooClose { first, .. } | PickupError::TooFar { first, .. }) => {
-            Some(first)
-        }
+        Error::Pickups(error) => error.field(),
         _ => None,
     };
     match field {

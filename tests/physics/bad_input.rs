@@ -4,6 +4,7 @@ mod any_number;
 mod axles;
 mod corners;
 mod parts;
+mod places;
 mod travels;
 
 use kin_core::pickups::{DoubleWishbone, LiveAxle};

@@ -11,5 +11,6 @@ mod path;
 mod poor;
 pub(crate) mod random;
 mod rates;
+mod readings;
 mod roll_bind;
 mod wheel_force;

@@ -15,6 +15,7 @@ mod closed_form;
 mod descriptions;
 mod driveline;
 mod fasteners;
+mod growth;
 mod hoses;
 mod joints;
 mod laws;

@@ -2,6 +2,7 @@
 
 mod bench_rig;
 mod no_limit;
+mod not_asked;
 mod over_centre;
 mod pickup;
 mod questions;

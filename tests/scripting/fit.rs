@@ -100,7 +100,7 @@ pub(super) fn fails(script: &str) -> bool {
     let outcome = garage
         .run(script)
         .unwrap_or_else(|report| panic!("{}", report.render(false)));
-    outcome.failed_checks > 0
+    !outcome.failed_checks.is_empty()
 }
 
 #[derive(Deserialize)]

@@ -19,3 +19,4 @@ mod model_files;
 mod program;
 mod random_scripts;
 mod readme;
+mod stroke_words;

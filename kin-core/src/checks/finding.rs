@@ -1,12 +1,14 @@
 //! What a check says.
 
 use super::{Remedy, Sentence};
-use crate::Dimension;
+use crate::{Dimension, Rounding};
 use std::fmt;
 
 /// Whether a limit holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Verdict {
+    /// No limit was asked for: the number is stated, and nothing is said of fit.
+    NotAsked,
     /// The limit holds with the wanted margin.
     Holds,
     /// The limit holds, but with less than the wanted margin.
@@ -32,6 +34,7 @@ impl Verdict {
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
+            Self::NotAsked => "not asked",
             Self::Holds => "holds",
             Self::Tight => "tight",
             Self::Fails => "fails",
@@ -73,7 +76,7 @@ pub struct Finding {
 impl Finding {
     /// Statement and remedies as one text, numbers written by `show` (core units in, text with unit out).
     #[must_use]
-    pub fn render(&self, show: impl Fn(f64, Dimension) -> String) -> String {
+    pub fn render(&self, show: impl Fn(f64, Dimension, Rounding) -> String) -> String {
         let mut text = self.statement.render(&show);
         for remedy in &self.remedies {
             text.push(' ');
@@ -89,7 +92,7 @@ impl fmt::Display for Finding {
             formatter,
             "[{}] {}",
             self.verdict,
-            self.render(|value, dimension| dimension.text(value))
+            self.render(|value, dimension, rounding| dimension.rounded(value, rounding))
         )
     }
 }

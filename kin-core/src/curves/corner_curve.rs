@@ -31,7 +31,8 @@ pub enum CornerCurve {
     DamperLength,
     /// See [`motion_ratio`](super::motion_ratio()).
     MotionRatio,
-    /// Distance between the spring's mounts, seats included.
+    /// Distance between the mounts of a spring that stands apart from the damper. The spring itself is shorter: by its
+    /// `upper_seat` and its `lower_seat`.
     SpringLength,
     /// Motion ratio of the spring, where it stands apart from the damper.
     SpringMotionRatio,
@@ -137,7 +138,7 @@ impl CornerCurve {
             ),
             C::SpringLength => (
                 "spring_length",
-                "Spring mount to mount",
+                "Distance between the spring's mounts",
                 Length,
                 "shorter",
                 "longer",

@@ -1,33 +1,77 @@
 //! Is the carrier held? If not, what motion is left free, in words.
 
 use super::{LEVER_MM, Linkage};
+use crate::Sentence;
+use crate::pickups::Point;
 use crate::pose::{Pose, Twist};
 use nalgebra::{DMatrix, Vector3};
+use std::fmt;
 
 /// A linkage that does not hold its carrier.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum LinkageError {
     /// Some motion is left free although the wheels are held at their heights.
-    #[error("nothing holds the {carrier}: it is free to {motion}. {advice}")]
     HeldTooLittle {
         /// What is not held.
         carrier: &'static str,
         /// The free motion in words.
         motion: String,
+        /// A point of the line that the motion turns about (mm); none where it shifts.
+        through: Option<Point>,
         /// What would hold it.
         advice: String,
     },
     /// The pickups are exactly at the end of the linkage's travel.
-    #[error(
-        "as measured, the linkage stands exactly at its dead point: no travel can be computed from there; measure the pickups at another height"
-    )]
     Singular,
 }
+
+impl LinkageError {
+    /// What is wrong and what to do, with numbers that take the reader's units.
+    #[must_use]
+    pub fn sentence(&self) -> Sentence {
+        match self {
+            Self::HeldTooLittle {
+                carrier,
+                motion,
+                through,
+                advice,
+            } => {
+                let start = Sentence::new(format!("nothing holds the {carrier}: it is free to {motion}"));
+                let start = match through {
+                    Some(point) => start
+                        .words(" through x = ")
+                        .length(point.x)
+                        .words(", y = ")
+                        .length(point.y)
+                        .words(", z = ")
+                        .length(point.z),
+                    None => start,
+                };
+                start.words(format!(". {advice}"))
+            }
+            Self::Singular => Sentence::new(
+                "as measured, the linkage stands exactly at its dead point: no travel can be computed from there; \
+                 measure the pickups at another height",
+            ),
+        }
+    }
+}
+
+impl fmt::Display for LinkageError {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.sentence().fmt(formatter)
+    }
+}
+
+impl std::error::Error for LinkageError {}
 
 /// A direction that the constraints resist with less than this share of the strongest counts as free: at one part
 /// in ten million a millimetre of measuring error would move the carrier by kilometres.
 const FREE: f64 = 1e-7;
+
+/// Both wheels' heights hold two of the six freedoms of an axle; each link holds one more.
+const LEAST_LINKS: usize = 4;
 
 /// Checks that rods and drives hold all six freedoms at the pickups.
 pub(super) fn held(linkage: &Linkage) -> Result<(), LinkageError> {
@@ -70,7 +114,11 @@ pub(super) fn held(linkage: &Linkage) -> Result<(), LinkageError> {
     };
     Err(LinkageError::HeldTooLittle {
         carrier,
-        motion: words(linkage, &twist),
+        motion: words(&twist),
+        through: (!shifts_more_than_turns(&twist)).then(|| {
+            let axis = twist.angular / twist.angular.norm_squared();
+            linkage.origin + axis.cross(&twist.linear)
+        }),
         advice: advice(linkage, &twist, linkage.rods.len()),
     })
 }
@@ -88,31 +136,29 @@ fn direction(vector: &Vector3<f64>) -> &'static str {
     }
 }
 
-fn words(linkage: &Linkage, twist: &Twist) -> String {
+fn words(twist: &Twist) -> String {
     if shifts_more_than_turns(twist) {
         return format!("move {}", direction(&twist.linear));
     }
-    let axis = twist.angular / twist.angular.norm_squared();
-    let point = linkage.origin + axis.cross(&twist.linear);
     let about = match twist.angular.iamax() {
         0 => "a fore-and-aft line",
         1 => "a crosswise line (wind up)",
         _ => "an upright line (steer)",
     };
-    format!(
-        "turn about {about} through ({:.0}, {:.0}, {:.0}) mm",
-        point.x, point.y, point.z
-    )
+    format!("turn about {about}")
 }
 
 fn advice(linkage: &Linkage, twist: &Twist, rods: usize) -> String {
     if linkage.half_axle.is_none() {
         return "Check the pickups of the arms and the tie rod: two of them lie in one line or plane".into();
     }
-    let count = format!(
-        "It has {rods} link{}; four hold an axle",
-        if rods == 1 { "" } else { "s" }
-    );
+    let count = match rods {
+        1 => "Its 1 link cannot hold it".to_owned(),
+        few if few < LEAST_LINKS => {
+            format!("It has {few} links, and no fewer than {LEAST_LINKS} hold an axle")
+        }
+        enough => format!("Its {enough} links are enough in number, but none of them stops this"),
+    };
     let cure = if shifts_more_than_turns(twist) {
         match twist.linear.iamax() {
             1 => "add a panhard rod or splay the upper links",

@@ -10,7 +10,7 @@ const KEPT: f64 = 0.1;
 /// belongs to equation i, and entries from N on are padding. Afterwards entry i of a right-hand side is unknown i.
 ///
 /// Returns the determinant; none when the matrix is singular to the last bit or not finite.
-#[inline]
+#[inline(always)]
 pub(crate) fn eliminate<const N: usize, const LANES: usize, const WIDTH: usize>(
     columns: &mut [[f64; LANES]; WIDTH],
 ) -> Option<f64> {

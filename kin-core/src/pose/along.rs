@@ -9,8 +9,6 @@ pub(crate) trait Along: Copy {
     fn drive(self) -> Drive;
     /// The change of the command per mm.
     fn direction(self) -> Command;
-    /// Adds so many mm to a command.
-    fn add(self, command: &mut Command, place: f64);
     /// How far a command lies along this, from the pickups as measured (mm).
     fn place_of(self, command: &Command) -> f64;
     /// The twist per mm.
@@ -23,13 +21,9 @@ impl Along for Drive {
         self
     }
 
+    #[inline(always)]
     fn direction(self) -> Command {
         Drive::direction(self)
-    }
-
-    #[inline(always)]
-    fn add(self, command: &mut Command, place: f64) {
-        command[self as usize] += place;
     }
 
     fn place_of(self, command: &Command) -> f64 {
@@ -50,12 +44,6 @@ impl Along for Command {
 
     fn direction(self) -> Command {
         self
-    }
-
-    fn add(self, command: &mut Command, place: f64) {
-        for (part, share) in command.iter_mut().zip(self) {
-            *part += share * place;
-        }
     }
 
     fn place_of(self, command: &Command) -> f64 {

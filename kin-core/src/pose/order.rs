@@ -28,12 +28,12 @@ impl Outward {
     }
 
     /// Places of the values at or above zero.
-    pub(crate) fn up(&self) -> impl Iterator<Item = usize> {
+    pub(crate) fn up(&self) -> impl ExactSizeIterator<Item = usize> {
         (self.below_zero..self.count).map(|rank| self.place(rank))
     }
 
     /// Places of the values below zero.
-    pub(crate) fn down(&self) -> impl Iterator<Item = usize> {
+    pub(crate) fn down(&self) -> impl ExactSizeIterator<Item = usize> {
         (0..self.below_zero).rev().map(|rank| self.place(rank))
     }
 

@@ -1,6 +1,6 @@
 //! The next pose of a sweep, from the last ones and their exact rates.
 
-use super::{Pose, Twist};
+use super::{Guess, Pose, Twist};
 use crate::numeric::hermite::{MOST_POINTS, Weights};
 use nalgebra::Vector3;
 
@@ -26,6 +26,11 @@ impl Predictor {
             count: 0,
             weights: Weights::new(),
         }
+    }
+
+    /// Whether it knows no pose.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.count == 0
     }
 
     /// Whether it knows as many poses as it can use.
@@ -59,17 +64,20 @@ impl Predictor {
 
     /// The pose expected `step` further along the path.
     #[inline]
-    pub(crate) fn predict(&mut self, step: f64) -> Pose {
+    pub(crate) fn predict(&mut self, step: f64) -> Guess {
         let [dx, dy, dz, x, y, z] = self.extrapolate(step);
-        Pose::new(Vector3::new(dx, dy, dz), Vector3::new(x, y, z))
+        Guess {
+            displacement: Vector3::new(dx, dy, dz),
+            parameters: Vector3::new(x, y, z),
+        }
     }
 
-    // Kept apart: the compiler then adds the numbers in pairs as they lie in memory.
-    #[inline(never)]
+    #[inline(always)]
     fn extrapolate(&mut self, step: f64) -> Numbers {
         let (of_values, of_slopes) = self.weights.for_step(&self.places, self.count, step);
         let mut sum = [0.0; 6];
-        for point in 0..MOST_POINTS {
+        // The newest, which is known last, comes last.
+        for point in (0..MOST_POINTS).rev() {
             let (value, slope) = (&self.values[point], &self.slopes[point]);
             for number in 0..6 {
                 sum[number] += of_values[point] * value[number] + of_slopes[point] * slope[number];

@@ -1,12 +1,16 @@
 //! Newton from a predicted pose to the pose asked for.
 
-use super::{Pose, Twist};
+use super::{Guess, Pose, Twist};
 use crate::linkage::{Command, Drive, LEVER_MM, Linkage, STATIONARY, stationarity};
 use crate::numeric::lu::Lu;
 use crate::numeric::real::fixed;
+use crate::{Dimension, Rounding, Sentence};
 use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual64;
+use std::fmt;
 
+/// How finely a limit of reach is told (mm).
+const LIMIT_SHOWN_MM: f64 = 1e-3;
 /// A last correction below this share of the carrier's size leaves an error of its square: nothing a double can hold. The
 /// twists found with it belong to a pose that far away, which changes a rate by about 1e-11 of itself. Close to the limit
 /// of reach rates change faster, with the square of the pace: there the bound is smaller by as much.
@@ -18,14 +22,10 @@ const ROUND_OFF_MM: f64 = 1e-6;
 const MOST_ITERATIONS: u32 = 12;
 
 /// The wheel cannot be where it was asked to be, or the pose there is not to be trusted.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum PoseError {
     /// The linkage ends before the position asked for.
-    #[error(
-        "{asked} is out of reach: the linkage itself ends at {limit_mm:.3} mm (asked: {asked_mm:.3} mm). \
-         Ask for less, or look for a pickup that is measured wrong"
-    )]
     OutOfReach {
         /// What was asked to move, in words.
         asked: &'static str,
@@ -35,7 +35,6 @@ pub enum PoseError {
         limit_mm: f64,
     },
     /// The number asked for is not finite or absurdly large.
-    #[error("{asked} of {asked_mm} mm cannot be asked for: give a finite number within {most_mm} mm")]
     NotANumber {
         /// What was asked to move, in words.
         asked: &'static str,
@@ -45,10 +44,6 @@ pub enum PoseError {
         most_mm: f64,
     },
     /// No trustworthy pose was found although no limit of reach was met.
-    #[error(
-        "no trustworthy position of the linkage at {asked} {asked_mm:.3} mm (the last good one is at {good_mm:.3} mm): \
-         the pickups leave it nearly free to move there"
-    )]
     NotConverged {
         /// What was asked to move, in words.
         asked: &'static str,
@@ -58,6 +53,62 @@ pub enum PoseError {
         good_mm: f64,
     },
 }
+
+impl PoseError {
+    /// What cannot be and what to do, with numbers that take the reader's units.
+    #[must_use]
+    pub fn sentence(&self) -> Sentence {
+        match self {
+            Self::OutOfReach {
+                asked,
+                asked_mm,
+                limit_mm,
+            } => inward(
+                Sentence::new(format!("{asked} is out of reach: the linkage itself ends at ")),
+                *limit_mm,
+            )
+            .words(" (asked: ")
+            .given_length(*asked_mm)
+            .words("). Ask for less, or look for a pickup that is measured wrong"),
+            Self::NotANumber {
+                asked,
+                asked_mm,
+                most_mm,
+            } => Sentence::new(format!("{asked} of "))
+                .given_length(*asked_mm)
+                .words(" cannot be asked for: give a finite number within ")
+                .given_length(*most_mm),
+            Self::NotConverged {
+                asked,
+                asked_mm,
+                good_mm,
+            } => Sentence::new(format!("no trustworthy position of the linkage at {asked} "))
+                .given_length(*asked_mm)
+                .words(" (the last good one is at ")
+                .given_length(*good_mm)
+                .words("): the pickups leave it nearly free to move there"),
+        }
+    }
+}
+
+/// A limit (mm), rounded to the side that can be reached.
+fn inward(sentence: Sentence, limit: f64) -> Sentence {
+    let room = LIMIT_SHOWN_MM;
+    let rounding = if limit < 0.0 {
+        Rounding::Up { room }
+    } else {
+        Rounding::Down { room }
+    };
+    sentence.rounded(limit, Dimension::Length, rounding)
+}
+
+impl fmt::Display for PoseError {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.sentence().fmt(formatter)
+    }
+}
+
+impl std::error::Error for PoseError {}
 
 /// A converged pose with its exact rates.
 #[derive(Debug, Clone, Copy)]
@@ -143,71 +194,67 @@ pub(crate) struct Missed;
 #[inline]
 pub(crate) fn correct(
     linkage: &Linkage,
-    predicted: Pose,
+    predicted: &Guess,
     command: Command,
     drive: Drive,
     bound: Shrinking,
     solved: &mut Solved,
 ) -> Result<(), Missed> {
     if linkage.held_too_much {
-        *solved = correct_balance(linkage, predicted, solved.forces, command, bound)?;
+        *solved = correct_balance(linkage, predicted.as_pose(), solved.forces, command, bound)?;
         return Ok(());
     }
-    let mut pose = predicted;
-    pose.displacement.z = command[0];
+    let pose = predicted.at_height(command[0]);
     let mut bound = bound;
-    solved.factorisations = 1;
-    if !newton(
-        linkage,
-        &mut pose,
-        &command,
-        drive,
-        &mut bound,
-        &mut solved.twists,
-    )? {
-        solved.factorisations =
-            correct_further(linkage, &mut pose, &command, drive, bound, &mut solved.twists)?;
+    let step = newton(linkage, &pose, &command, drive, &mut solved.twists)?;
+    if bound.done(step.size())? {
+        solved.factorisations = 1;
+        solved.pose = pose.stepped(&step);
+    } else {
+        correct_further(linkage, pose.stepped(&step), &command, drive, bound, solved)?;
     }
     solved.command = command;
-    solved.pose = pose;
     Ok(())
 }
 
-/// Corrects on where one correction was not enough; returns how many there were. Kept apart from the usual case, in
-/// which the compiler would otherwise prepare a loop.
+/// Corrects on where one correction was not enough. Kept apart from the usual case, in which the compiler would
+/// otherwise prepare a loop.
 #[inline(never)]
 fn correct_further(
     linkage: &Linkage,
-    pose: &mut Pose,
+    mut pose: Pose,
     command: &Command,
     drive: Drive,
     mut bound: Shrinking,
-    twists: &mut [Twist; 2],
-) -> Result<u32, Missed> {
+    solved: &mut Solved,
+) -> Result<(), Missed> {
     for factorisations in 2..=MOST_ITERATIONS {
-        if newton(linkage, pose, command, drive, &mut bound, twists)? {
-            return Ok(factorisations);
+        let step = newton(linkage, &pose, command, drive, &mut solved.twists)?;
+        pose = pose.stepped(&step);
+        if bound.done(step.size())? {
+            solved.factorisations = factorisations;
+            solved.pose = pose;
+            return Ok(());
         }
     }
     Err(Missed)
 }
 
-/// One correction; whether it was the last one.
+/// One correction, if it belongs to the assembly as measured.
 #[inline(always)]
 fn newton(
     linkage: &Linkage,
-    pose: &mut Pose,
+    pose: &Pose,
     command: &Command,
     drive: Drive,
-    bound: &mut Shrinking,
     twists: &mut [Twist; 2],
-) -> Result<bool, Missed> {
+) -> Result<Twist, Missed> {
     let response = linkage.respond(pose, command, drive, twists).ok_or(Missed)?;
-    if response.positive != linkage.positive {
-        return Err(Missed);
+    if response.positive == linkage.positive {
+        Ok(response.step)
+    } else {
+        Err(Missed)
     }
-    *pose = pose.stepped(&response.step);
-    bound.done(response.step.size())
 }
 
 /// The rule by which corrections must shrink.

@@ -2,9 +2,9 @@
 
 use super::along::Along;
 use super::order::Outward;
-use super::predict::Predictor;
 use super::solve::{Shrinking, correct};
-use super::{Missed, PoseError, Solved, limit};
+use super::trail::{Beside, Trail};
+use super::{Guess, Missed, PoseError, Solved, limit};
 use crate::linkage::{Command, Drive, Linkage};
 
 /// Longest step that is taken without a pose in between (mm of travel or rack).
@@ -21,10 +21,7 @@ pub(crate) struct Track<'a, A = Drive> {
     linkage: &'a Linkage,
     start: Command,
     along: A,
-    place: f64,
-    predictor: Predictor,
-    /// What the predictor knew first, for the way back.
-    first_poses: Predictor,
+    trail: Trail,
     /// What is moved, for messages.
     moved: &'static str,
 }
@@ -33,15 +30,13 @@ impl<'a, A: Along> Track<'a, A> {
     /// Starts where a pose is known.
     #[inline]
     pub(crate) fn new(linkage: &'a Linkage, start: &Solved, along: A, moved: &'static str) -> Self {
-        let mut predictor = Predictor::new();
-        predictor.remember(0.0, &start.pose, &along.twist(start));
+        let mut trail = Trail::new();
+        trail.remember(0.0, &start.pose, &along.twist(start));
         Self {
             linkage,
             start: start.command,
             along,
-            place: 0.0,
-            first_poses: predictor.clone(),
-            predictor,
+            trail,
             moved,
         }
     }
@@ -64,8 +59,7 @@ impl<'a, A: Along> Track<'a, A> {
             self.advance_to(places[index], position.as_mut())?;
             visit(index, &position);
         }
-        self.predictor = self.first_poses.turned_round();
-        self.place = 0.0;
+        self.trail.turn_round();
         *position.as_mut() = start;
         for index in order.down() {
             self.advance_to(places[index], position.as_mut())?;
@@ -85,8 +79,8 @@ impl<'a, A: Along> Track<'a, A> {
             });
         }
         // The usual step of a sweep; the rest would burden it.
-        let near = (place - self.place).abs() <= LONGEST_STEP_MM;
-        if place == self.place || near && self.attempt(place, 1.0, solved).is_ok() {
+        let near = (place - self.trail.place()).abs() <= LONGEST_STEP_MM;
+        if place == self.trail.place() || near && self.attempt(place, 1.0, solved).is_ok() {
             return Ok(());
         }
         self.approach(place, solved)
@@ -100,13 +94,13 @@ impl<'a, A: Along> Track<'a, A> {
         let mut limit_checked = false;
         // Close to the limit of reach the carrier moves much farther than the command.
         let mut pace = self.along.twist(&solved.with_exact_twists(self.linkage)).size();
-        while self.place != place {
-            let rest = place - self.place;
+        while self.trail.place() != place {
+            let rest = place - self.trail.place();
             let last = rest.abs() <= longest;
             let next = if last {
                 place
             } else {
-                self.place + longest.copysign(rest)
+                self.trail.place() + longest.copysign(rest)
             };
             match self.attempt(next, pace, solved) {
                 Ok(()) => {
@@ -134,36 +128,58 @@ impl<'a, A: Along> Track<'a, A> {
     /// One step; nothing but the twists has changed when it misses.
     #[inline(always)]
     fn attempt(&mut self, next: f64, pace: f64, solved: &mut Solved) -> Result<(), Missed> {
-        let step = next - self.place;
-        let predicted = self.predictor.predict(step);
-        let mut command = self.start;
-        self.along.add(&mut command, next);
-        let bound = Shrinking::new(TRUSTED_SHARE * step.abs() * pace, pace, self.linkage.size);
+        let predicted = self.trail.predict(next);
+        let allowed_mm = TRUSTED_SHARE * (next - self.trail.place()).abs() * pace;
+        self.settle(predicted, next, allowed_mm, pace, solved)
+    }
+
+    /// One step from a better guess than the walk's own.
+    ///
+    /// The walk still goes no farther from its own prediction than it would without the guess, so that it stays on its
+    /// own assembly: what lies between the two is taken off the correction.
+    fn attempt_from(&mut self, guess: Guess, next: f64, solved: &mut Solved) -> Result<(), Missed> {
+        let step = (next - self.trail.place()).abs();
+        let allowed_mm = TRUSTED_SHARE * step - self.trail.predict(next).distance(&guess);
+        if !(step <= LONGEST_STEP_MM && allowed_mm > 0.0) {
+            return Err(Missed);
+        }
+        self.settle(guess, next, allowed_mm, 1.0, solved)
+    }
+
+    /// Corrects a prediction and goes there.
+    #[inline(always)]
+    fn settle(
+        &mut self,
+        predicted: Guess,
+        next: f64,
+        allowed_mm: f64,
+        pace: f64,
+        solved: &mut Solved,
+    ) -> Result<(), Missed> {
+        let direction = self.along.direction();
+        let command = std::array::from_fn(|drive| self.start[drive] + direction[drive] * next);
+        let bound = Shrinking::new(allowed_mm, pace, self.linkage.size);
         correct(
             self.linkage,
-            predicted,
+            &predicted,
             command,
             self.along.drive(),
             bound,
             solved,
         )?;
-        self.place = next;
-        self.predictor
-            .remember(next, &solved.pose, &self.along.twist(solved));
-        if !self.first_poses.is_full() {
-            self.first_poses = self.predictor.clone();
-        }
+        self.trail.remember(next, &solved.pose, &self.along.twist(solved));
         Ok(())
     }
 
     /// Where the linkage ends along the line, if it ends before `place`.
     fn within_reach(&self, place: f64, solved: &Solved) -> Result<(), PoseError> {
         let direction = self.along.direction();
-        let Some(limit) = limit::limit_along(self.linkage, solved, &direction, place - self.place) else {
+        let Some(limit) = limit::limit_along(self.linkage, solved, &direction, place - self.trail.place())
+        else {
             return Ok(());
         };
-        let limit = self.place + limit;
-        if (place - self.place).abs() <= (limit - self.place).abs() {
+        let limit = self.trail.place() + limit;
+        if (place - self.trail.place()).abs() <= (limit - self.trail.place()).abs() {
             return Ok(());
         }
         let (asked_mm, limit_mm) = (self.asked(place), self.asked(limit));
@@ -175,7 +191,7 @@ impl<'a, A: Along> Track<'a, A> {
     }
 
     fn not_converged(&self, place: f64) -> PoseError {
-        let (asked_mm, good_mm) = (self.asked(place), self.asked(self.place));
+        let (asked_mm, good_mm) = (self.asked(place), self.asked(self.trail.place()));
         PoseError::NotConverged {
             asked: self.moved,
             asked_mm,
@@ -186,5 +202,68 @@ impl<'a, A: Along> Track<'a, A> {
     /// The command value that a person asked for, at a place along the line.
     fn asked(&self, place: f64) -> f64 {
         self.along.place_of(&self.start) + place
+    }
+}
+
+impl Track<'_, Drive> {
+    /// The same as [`Track::follow`] for one of several walks of an axle that visit the same places in the same order, all
+    /// along one drive and lying side by side along the other one.
+    #[inline]
+    pub(crate) fn follow_beside<P: AsMut<Solved>>(
+        mut self,
+        places: &[f64],
+        order: &Outward,
+        beside: &mut Beside,
+        mut position: P,
+        mut visit: impl FnMut(usize, &P),
+    ) -> Result<(), PoseError> {
+        let start = *position.as_mut();
+        for (visits, index) in order.up().enumerate() {
+            self.advance_beside(places[index], visits, beside, position.as_mut())?;
+            visit(index, &position);
+        }
+        self.trail.turn_round();
+        *position.as_mut() = start;
+        for (visits, index) in order.down().enumerate() {
+            self.advance_beside(
+                places[index],
+                order.up().len() + visits,
+                beside,
+                position.as_mut(),
+            )?;
+            visit(index, &position);
+        }
+        Ok(())
+    }
+
+    /// Moves to a place that is the `visit`-th of this walk, and of the ones beside it.
+    #[inline]
+    fn advance_beside(
+        &mut self,
+        place: f64,
+        visit: usize,
+        beside: &mut Beside,
+        solved: &mut Solved,
+    ) -> Result<(), PoseError> {
+        if self.trail.is_full() {
+            return self.advance_to(place, solved);
+        }
+        let across = match self.along {
+            Drive::HalfDifference => Drive::Heave,
+            Drive::Heave | Drive::Rack => Drive::HalfDifference,
+        };
+        let lies = self.start[across as usize];
+        let moves = place != self.trail.place();
+        let guided = moves
+            && beside
+                .predict(visit, lies)
+                .is_some_and(|guess| self.attempt_from(guess, place, solved).is_ok());
+        if !guided {
+            self.advance_to(place, solved)?;
+        }
+        if moves {
+            beside.remember(visit, lies, &solved.pose, solved.twist(across));
+        }
+        Ok(())
     }
 }

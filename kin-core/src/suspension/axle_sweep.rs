@@ -1,7 +1,7 @@
 //! Sweeps of a live axle in heave, in roll, and over a grid of both.
 
 use super::{Axle, AxlePosition, AxleTravel};
-use crate::pose::PoseError;
+use crate::pose::{Beside, Outward, PoseError};
 
 impl Axle {
     /// Positions with both wheels at each of the given travels (mm), in the order given.
@@ -78,15 +78,20 @@ impl Axle {
         half_differences: &[f64],
         mut visit: impl FnMut(usize, &AxlePosition<'a>),
     ) -> Result<(), PoseError> {
+        let order = Outward::of(half_differences);
+        let mut beside = Beside::new();
         let mut outcome = Ok(());
         self.in_heave().follow(heaves, self.as_measured(), |row, start| {
             let first = row * half_differences.len();
             if outcome.is_ok() {
-                outcome =
-                    self.rolled_from(&start.solved)
-                        .follow(half_differences, *start, |place, position| {
-                            visit(first + place, position)
-                        });
+                let row = self.rolled_from(&start.solved);
+                outcome = row.follow_beside(
+                    half_differences,
+                    &order,
+                    &mut beside,
+                    *start,
+                    |place, position| visit(first + place, position),
+                );
             }
         })?;
         outcome

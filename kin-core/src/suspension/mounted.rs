@@ -30,6 +30,11 @@ impl Mounted {
         Self { upper: *upper, rider }
     }
 
+    /// Where the end on the body is.
+    pub(crate) fn upper(&self) -> &Point {
+        &self.upper
+    }
+
     /// Where the moving end is.
     #[inline(always)]
     pub(crate) fn lower<T: Real>(&self, carrier: &CarrierMotion<T>) -> Vector3<Moving<T>> {

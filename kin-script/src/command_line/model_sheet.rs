@@ -8,13 +8,12 @@ use clap::{Args, ValueEnum};
 use crate::host::{Outcome, ScriptError, Session};
 use crate::model::{Model, ModelFile, ModelFormat, Suspension};
 use crate::picture::{DrawnView, curves, linkage};
-use crate::stroke_sheet::stroke_sheet;
+use crate::stroke_sheet::{failed_stroke, stroke_sheet};
 use crate::sweep::{Sweep, Variable};
 use crate::table::{Table, TableError};
+use crate::units::Units;
 use crate::vocabulary::core_error;
-use kin_core::checks::{
-    DamperStroke, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke, worst,
-};
+use kin_core::checks::{DamperStroke, StrokeQuestion, check_axle_stroke, check_corner_stroke};
 
 /// Curves of a corner that are shown unless others are asked for.
 const CORNER_CURVES: [&str; 7] = [
@@ -92,8 +91,12 @@ pub(super) fn run(file: &Path, session: &Session, options: &ModelOptions) -> Res
         .script_folder()
         .read_text(&name, session.limits().file_bytes)?;
     let model = Arc::new(ModelFile::read(&text, format).map_err(in_file)?);
-    let suspension = Arc::new(model.suspension().map_err(|error| in_file(core_error(&error)))?);
-    let strokes = strokes(&suspension)?;
+    let suspension = Arc::new(
+        model
+            .suspension()
+            .map_err(|error| in_file(core_error(&error, &model.units)))?,
+    );
+    let strokes = strokes(&suspension, &model.units)?;
     let sweep = sweep(&model, &suspension, &strokes, options)?;
     let names: Vec<String> = if options.curves.is_empty() {
         usual_curves(&sweep)?
@@ -106,9 +109,8 @@ pub(super) fn run(file: &Path, session: &Session, options: &ModelOptions) -> Res
     } else {
         sheets(session, &model, &suspension, &strokes, (&sweep, &names, &table))?;
     }
-    let findings = strokes.iter().flat_map(|stroke| &stroke.findings);
-    if worst(findings) == Verdict::Fails {
-        session.record_failed_check();
+    if let Some(what) = failed_stroke(&model.title, &strokes, &model.units) {
+        session.record_failed_check(what);
     }
     Ok(session.outcome())
 }
@@ -168,7 +170,7 @@ fn ends(sweep: &Sweep) -> (f64, f64) {
     (-least, greatest)
 }
 
-fn strokes(suspension: &Suspension) -> Result<Vec<DamperStroke>, ScriptError> {
+fn strokes(suspension: &Suspension, units: &Units) -> Result<Vec<DamperStroke>, ScriptError> {
     let question = StrokeQuestion::default();
     let checked = match suspension {
         Suspension::Corner(corner) if corner.pickups().any_damper().is_some() => {
@@ -179,7 +181,7 @@ fn strokes(suspension: &Suspension) -> Result<Vec<DamperStroke>, ScriptError> {
         }
         _ => Ok(Vec::new()),
     };
-    checked.map_err(|error| core_error(&error))
+    checked.map_err(|error| core_error(&error, units))
 }
 
 /// From full droop to bump-stop contact, in round numbers of the model's unit, unless asked otherwise.

@@ -8,12 +8,16 @@ use clap::Args;
 use super::model_sheet::{self, ModelOptions};
 use super::{Ended, say};
 use crate::explain::Report;
+use crate::fit::COLUMNS;
 use crate::host::{
     Limits, Outcome, OutputFolder, Printer, ScriptError, ScriptFolder, Session, Setup, Silent, Terminal,
     run_file,
 };
 use crate::model::ModelFormat;
 use crate::vocabulary;
+
+/// A loop of checks that all fail is not listed to its end.
+const MOST_FAILURES: usize = 10;
 
 /// The arguments of `kin run`.
 #[derive(Debug, Args)]
@@ -78,12 +82,34 @@ impl Run {
     }
 }
 
-/// Says what was written.
+/// Says what was written and what failed.
 fn show(outcome: &Outcome, folder: &Path) {
     let files = match outcome.files.len() {
-        0 => return,
-        1 => "1 file".to_owned(),
-        count => format!("{count} files"),
+        0 => None,
+        1 => Some("1 file".to_owned()),
+        count => Some(format!("{count} files")),
     };
-    say(&format!("Wrote {files} into {}", folder.display()));
+    if let Some(files) = files {
+        say(&format!("Wrote {files} into {}", folder.display()));
+    }
+    let failed = &outcome.failed_checks;
+    if let Some(last) = failed.len().checked_sub(1) {
+        let checks = if last == 0 {
+            "A check fails".to_owned()
+        } else {
+            format!("{} checks fail", failed.len())
+        };
+        say(&format!("{checks}, so the exit code is 1:"));
+        for what in failed.iter().take(MOST_FAILURES) {
+            say(&textwrap::fill(
+                what,
+                textwrap::Options::new(COLUMNS)
+                    .initial_indent("  ")
+                    .subsequent_indent("    "),
+            ));
+        }
+        if failed.len() > MOST_FAILURES {
+            say(&format!("  and {} more", failed.len() - MOST_FAILURES));
+        }
+    }
 }

@@ -39,7 +39,7 @@ fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> 
             reason: "the wheels of a live axle stand as the axle was made; ask it of a corner".to_owned(),
         }),
     };
-    let alignment = alignment.map_err(|error| refused(&error))?;
+    let alignment = alignment.map_err(|error| refused(&error, &asked.units))?;
     let mut items = vec![card(&alignment, &question, &asked.units)];
     items.extend(alignment.settings.iter().map(setting));
     Ok(Answer {

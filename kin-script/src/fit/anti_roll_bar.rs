@@ -36,7 +36,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
         Suspension::Corner(corner) => check_corner_anti_roll_bar(corner, &question),
         Suspension::Axle(axle) => check_axle_anti_roll_bar(axle, &question),
     };
-    let bar = bar.map_err(|error| refused(&error))?;
+    let bar = bar.map_err(|error| refused(&error, &asked.units))?;
     Ok(Answer {
         report: Report {
             check: CHECK.word,

@@ -119,6 +119,6 @@ pub(super) fn listed(value: &mut Dynamic, key: &str) {
 }
 
 /// A core error for scripts.
-pub(super) fn refused(error: &Error) -> ScriptError {
-    core_error(error)
+pub(super) fn refused(error: &Error, units: &Units) -> ScriptError {
+    core_error(error, units)
 }

@@ -24,7 +24,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
     let mut items = Vec::new();
     let mut findings = Vec::new();
     for bearing in asked.read_list::<BearingInBracket>(question, "the bearing")? {
-        let fit = check_bearing_in_bracket(&bearing).map_err(|error| refused(&error))?;
+        let fit = check_bearing_in_bracket(&bearing).map_err(|error| refused(&error, &asked.units))?;
         items.push(item(&bearing, &fit));
         findings.extend(fit.findings);
     }

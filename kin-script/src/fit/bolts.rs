@@ -24,7 +24,7 @@ pub(super) const CHECK: FitCheck = FitCheck {
 fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
     let mut checks = Vec::new();
     for bolt in asked.read_list::<BoltQuestion>(question, "the bolt")? {
-        let check = check_bolt(&bolt).map_err(|error| refused(&error))?;
+        let check = check_bolt(&bolt).map_err(|error| refused(&error, &asked.units))?;
         checks.push((bolt.name, check));
     }
     let report = Report {

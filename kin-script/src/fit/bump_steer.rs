@@ -37,7 +37,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
             reason: "a live axle has no tie rods; ask it of a corner".to_owned(),
         }),
     };
-    let steer = steer.map_err(|error| refused(&error))?;
+    let steer = steer.map_err(|error| refused(&error, &asked.units))?;
     Ok(Answer {
         report: Report {
             check: CHECK.word,

@@ -34,7 +34,7 @@ fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> 
         }
         Suspension::Axle(axle) => check_axle_bump_stop(axle, &asked.read_sides(ride, RIDE)?, &question),
     };
-    let stops = stops.map_err(|error| refused(&error))?;
+    let stops = stops.map_err(|error| refused(&error, &asked.units))?;
     Ok(Answer {
         report: Report {
             check: CHECK.word,

@@ -30,7 +30,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
         Suspension::Corner(corner) => check_corner_bushings(corner, &question),
         Suspension::Axle(axle) => check_axle_bushings(axle, &question),
     };
-    let twists = twists.map_err(|error| refused(&error))?;
+    let twists = twists.map_err(|error| refused(&error, &asked.units))?;
     let report = Report {
         check: CHECK.word,
         heading: "Rubber bushings",

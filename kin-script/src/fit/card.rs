@@ -89,11 +89,7 @@ fn not_yet(card: &mut Card, fit: &FitSheet) {
     let failing: Vec<String> = fit
         .findings()
         .filter(|finding| finding.verdict == Verdict::Fails)
-        .map(|finding| {
-            finding
-                .statement
-                .render(|value, dimension| card.units.text(value, dimension))
-        })
+        .map(|finding| finding.statement.render(card.units.shown()))
         .collect();
     if failing.is_empty() {
         return;

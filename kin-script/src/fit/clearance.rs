@@ -48,7 +48,7 @@ fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> 
         Suspension::Corner(corner) => check_corner_clearance(corner, &question),
         Suspension::Axle(axle) => check_axle_clearance(axle, &question),
     };
-    let clearance = clearance.map_err(|error| refused(&error))?;
+    let clearance = clearance.map_err(|error| refused(&error, &asked.units))?;
     let mut items = vec![overview(&clearance, &asked.units)];
     let judged = clearance.pairs.iter().zip(&clearance.findings);
     items.extend(judged.map(|(pair, finding)| item(pair, finding.verdict, &asked.units)));

@@ -40,7 +40,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
             reason: "a corner carries no pinion; ask it of a live axle".to_owned(),
         }),
     };
-    let driveline = driveline.map_err(|error| refused(&error))?;
+    let driveline = driveline.map_err(|error| refused(&error, &asked.units))?;
     Ok(Answer {
         report: Report {
             check: CHECK.word,

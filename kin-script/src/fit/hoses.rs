@@ -30,7 +30,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
         Suspension::Corner(corner) => check_corner_hoses(corner, &question),
         Suspension::Axle(axle) => check_axle_hoses(axle, &question),
     };
-    let hoses = hoses.map_err(|error| refused(&error))?;
+    let hoses = hoses.map_err(|error| refused(&error, &asked.units))?;
     Ok(Answer {
         report: Report {
             check: CHECK.word,

@@ -36,7 +36,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
         Suspension::Corner(corner) => check_corner_joints(corner, &question),
         Suspension::Axle(axle) => check_axle_joints(axle, &question),
     };
-    let swings = swings.map_err(|error| refused(&error))?;
+    let swings = swings.map_err(|error| refused(&error, &asked.units))?;
     Ok(Answer {
         report: Report {
             check: CHECK.word,

@@ -33,7 +33,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
         }
         Suspension::Axle(axle) => check_axle_ride_height(axle, &asked.read_sides(question, WHAT)?),
     };
-    let rides = rides.map_err(|error| refused(&error))?;
+    let rides = rides.map_err(|error| refused(&error, &asked.units))?;
     let report = Report {
         check: CHECK.word,
         heading: "Ride height and spring",

@@ -4,9 +4,9 @@ use super::text::{paragraph, section, verdict_words};
 use super::{Answer, Asked, CHECKS, FitCheck};
 use crate::explain::suggest;
 use crate::host::ScriptError;
-use crate::stroke_sheet::{CAUTION, stroke_section};
+use crate::stroke_sheet::{CAUTION, stroke_section, stroke_verdict, unasked_words};
 use crate::units::Units;
-use kin_core::checks::{DamperStroke, Finding, Verdict, worst};
+use kin_core::checks::{DamperStroke, Finding, Verdict};
 use rhai::{Dynamic, Map};
 use std::fmt::Write;
 
@@ -71,7 +71,8 @@ impl FitSheet {
     /// The worst of all findings.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
-        worst(self.findings())
+        let answers = self.answers.iter().map(|answer| answer.report.verdict());
+        answers.fold(stroke_verdict(&self.stroke), Verdict::max)
     }
 
     /// The sheet for the terminal and the wall.
@@ -79,8 +80,10 @@ impl FitSheet {
     pub fn text(&self) -> String {
         let mut text = String::new();
         let _ = writeln!(text, "Fit sheet: {}", self.title);
-        let _ = writeln!(text, "Verdict: {}", verdict_words(self.verdict()));
-        let stroke = worst(self.stroke.iter().flat_map(|damper| &damper.findings));
+        let verdict = verdict_words(self.verdict());
+        let verdict = format!("{verdict}{}", unasked_words(&self.stroke));
+        paragraph(&mut text, "Verdict: ", &verdict);
+        let stroke = stroke_verdict(&self.stroke);
         let mut heads = vec![("Damper stroke", stroke)];
         let answers = self.answers.iter();
         heads.extend(answers.map(|answer| (answer.report.heading, answer.report.verdict())));

@@ -4,7 +4,7 @@ use super::report::{Item, Report, Value};
 use crate::stroke_sheet::CAUTION;
 use crate::table::fixed;
 use crate::units::{Measure, Units};
-use kin_core::checks::{Finding, Verdict};
+use kin_core::checks::{Finding, Remedy, Verdict};
 use std::fmt::Write;
 
 /// Sheets are read in terminals and on A4 paper.
@@ -14,12 +14,33 @@ const LABELS: usize = 30;
 
 /// A verdict in words, for the head of a sheet.
 #[must_use]
-pub(super) fn verdict_words(verdict: Verdict) -> &'static str {
+pub(crate) fn verdict_words(verdict: Verdict) -> &'static str {
     match verdict {
+        Verdict::NotAsked => "NOT ASKED.",
         Verdict::Holds => "HOLDS. Every limit holds with its margin.",
         Verdict::Tight => "TIGHT. Every limit holds, some with less than the wanted margin.",
         Verdict::Fails => "FAILS. See the findings marked [fails].",
     }
+}
+
+/// What fails in a check, in a sentence; none where nothing does.
+pub(crate) fn failed_words<'a>(
+    heading: &str,
+    title: &str,
+    findings: impl IntoIterator<Item = &'a Finding>,
+    units: &Units,
+) -> Option<String> {
+    let mut failed = findings
+        .into_iter()
+        .filter(|finding| finding.verdict == Verdict::Fails);
+    let first = failed.next()?;
+    let statement = first.statement.render(units.shown());
+    let more = match failed.count() {
+        0 => String::new(),
+        1 => " And 1 more finding.".to_owned(),
+        count => format!(" And {count} more findings."),
+    };
+    Some(format!("{heading}, {title}: {statement}{more}"))
 }
 
 /// A report as a sheet of its own.
@@ -82,7 +103,7 @@ pub fn value_text(value: &Value, units: &Units) -> String {
         Value::Share(share) => format!("{} %", fixed(100.0 * share, 0)),
         Value::Number(number, decimals) => fixed(*number, *decimals),
         Value::Text(words) => words.clone(),
-        Value::Sentence(sentence) => sentence.render(|value, dimension| units.text(value, dimension)),
+        Value::Sentence(sentence) => sentence.render(units.shown()),
         Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
         Value::Absent(why) => (*why).to_owned(),
     }
@@ -90,14 +111,29 @@ pub fn value_text(value: &Value, units: &Units) -> String {
 
 /// Findings with their remedies.
 pub(crate) fn findings(text: &mut String, findings: &[Finding], units: &Units) {
-    let show = |value, dimension| units.text(value, dimension);
+    let show = units.shown();
+    let mut said = None;
     for finding in findings {
         let mark = format!("  [{}] ", finding.verdict);
         paragraph(text, &mark, &finding.statement.render(show));
-        for remedy in &finding.remedies {
-            paragraph(text, "          - ", &remedy.sentence.render(show));
-        }
+        remedies(text, &finding.remedies, &mut said, units);
     }
+}
+
+/// Remedies as a list; those that another finding has said already are not said again.
+fn remedies<'a>(text: &mut String, remedies: &'a [Remedy], said: &mut Option<&'a [Remedy]>, units: &Units) {
+    const MARK: &str = "          - ";
+    if remedies.is_empty() {
+        return;
+    }
+    if *said == Some(remedies) {
+        paragraph(text, MARK, "What is listed above mends this as well.");
+        return;
+    }
+    for remedy in remedies {
+        paragraph(text, MARK, &remedy.sentence.render(units.shown()));
+    }
+    *said = Some(remedies);
 }
 
 /// A paragraph with its first line marked and the others under its text.

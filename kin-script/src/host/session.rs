@@ -2,8 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::path::PathBuf;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, MutexGuard};
 
 use super::meter::Meter;
 use super::{Limits, OutputFolder, Printer, ScriptFolder, fixed_words, maths};
@@ -34,8 +33,8 @@ pub struct Setup {
 /// What a run that ended without an error came to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Outcome {
-    /// Checks whose finding is that something fails.
-    pub failed_checks: usize,
+    /// What failed, a sentence for each check whose finding is that something fails, in the order they were made.
+    pub failed_checks: Vec<String>,
     /// Files written, in the order they were written.
     pub files: Vec<PathBuf>,
 }
@@ -43,7 +42,7 @@ pub struct Outcome {
 impl Outcome {
     /// The exit code of the program: 0 when every check holds or is tight, 1 when one fails.
     pub fn exit_code(&self) -> u8 {
-        u8::from(self.failed_checks > 0)
+        u8::from(!self.failed_checks.is_empty())
     }
 }
 
@@ -57,7 +56,7 @@ struct Shared {
     setup: Setup,
     meter: Meter,
     sources: Mutex<BTreeMap<String, Arc<str>>>,
-    failed_checks: AtomicUsize,
+    failed_checks: Mutex<Vec<String>>,
 }
 
 impl Session {
@@ -71,7 +70,7 @@ impl Session {
                 setup,
                 meter,
                 sources: Mutex::new(BTreeMap::new()),
-                failed_checks: AtomicUsize::new(0),
+                failed_checks: Mutex::new(Vec::new()),
             }),
         }
     }
@@ -103,9 +102,14 @@ impl Session {
         }
     }
 
-    /// Counts a check whose finding is that something fails; the program then exits with 1.
-    pub fn record_failed_check(&self) {
-        self.shared.failed_checks.fetch_add(1, Ordering::Relaxed);
+    /// Keeps what failed in a check; the program then says so and exits with 1.
+    pub fn record_failed_check(&self, what: impl Into<String>) {
+        self.failed_checks().push(what.into());
+    }
+
+    fn failed_checks(&self) -> MutexGuard<'_, Vec<String>> {
+        let checks = &self.shared.failed_checks;
+        checks.lock().unwrap_or_else(|poisoned| poisoned.into_inner())
     }
 
     /// True when a bound is reached. A word that works for long asks between its parts and gives up when told
@@ -118,7 +122,7 @@ impl Session {
     /// What the run has come to so far.
     pub fn outcome(&self) -> Outcome {
         Outcome {
-            failed_checks: self.shared.failed_checks.load(Ordering::Relaxed),
+            failed_checks: self.failed_checks().clone(),
             files: self.output_folder().written(),
         }
     }

@@ -7,6 +7,7 @@ use crate::sheet::plot::{Axis, Band, BandKind, Emphasis, Figure, Limit, LimitKin
 use crate::sweep::{Sweep, Variable};
 use crate::table::fixed;
 use crate::units::{LengthUnit, Measure, Units};
+use crate::vocabulary::core_error;
 use kin_core::Dimension;
 use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::Damper;
@@ -202,10 +203,7 @@ fn ride_place(
             Suspension::Corner(corner) => corner.ride_travel(),
             Suspension::Axle(axle) => axle.ride_travel(),
         };
-        let ride = units.from_core(
-            ride.map_err(|error| ScriptError::new(error.to_string()))?,
-            Measure::LENGTH,
-        );
+        let ride = units.from_core(ride.map_err(|error| core_error(&error, units))?, Measure::LENGTH);
         if common.is_some_and(|other| (other - ride).abs() > 1e-9) {
             return Ok(None);
         }

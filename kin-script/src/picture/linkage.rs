@@ -8,6 +8,7 @@ use crate::sheet::drawing::{
     Wheel,
 };
 use crate::units::LengthUnit;
+use crate::vocabulary::core_error;
 use kin_core::AxleTravel;
 use kin_core::pickups::Point;
 use serde::Deserialize;
@@ -44,7 +45,7 @@ pub fn linkage(
     droop: f64,
     bump: f64,
 ) -> Result<Drawing, ScriptError> {
-    let failed = |error: kin_core::Error| ScriptError::new(error.to_string());
+    let failed = |error: kin_core::Error| core_error(&error, &model.units);
     let at = |from_ride: f64| -> Result<Skeleton, kin_core::Error> {
         Ok(match suspension {
             Suspension::Corner(corner) => {

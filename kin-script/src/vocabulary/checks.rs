@@ -6,10 +6,10 @@ use super::findings::finding_list;
 use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::Suspension;
-use crate::stroke_sheet::stroke_sheet;
+use crate::stroke_sheet::{failed_stroke, stroke_sheet, stroke_verdict};
 use crate::units::{Measure, Units};
 use kin_core::checks::{
-    DamperStroke, Stopper, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke, worst,
+    DamperStroke, Stopper, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke,
 };
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use serde::Deserialize;
@@ -86,7 +86,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         documentation: "The stroke check of this car: if it fails, the program exits with 1.\n\n\
             Keys: `bump` and `droop` (wheel travel wanted from ride height) and `margin` (travel left below which a limit is \
             tight); what is absent is taken from the model's `wanted`.\n\n\
-            `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\" or \"fails\"), `bump_to_stop`, \
+            `print` shows the sheet. Can be read: `verdict` (\"holds\", \"tight\", \"fails\", or \"not asked\" where no wanted travel is given), `bump_to_stop`, \
             `bump_to_metal`, `droop_to_top_out`, `length_at_ride`, `stroke_used_at_ride`, `findings` (a list of maps with \
             `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`), `first_in_bump` and `first_in_droop` \
             (what stops the wheel: `by`, and `at` which travel), and `dampers`, the same for each damper of an axle.",
@@ -103,8 +103,8 @@ fn counted(session: &Session) -> impl Fn(&mut ScriptModel, Map) -> Answer<Script
     let session = session.clone();
     move |model: &mut ScriptModel, wanted: Map| {
         let stroke = stroke(model, wanted)?;
-        if stroke.0.verdict() == Verdict::Fails {
-            session.record_failed_check();
+        if let Some(what) = stroke.0.failed() {
+            session.record_failed_check(what);
         }
         Ok(stroke)
     }
@@ -141,12 +141,17 @@ pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStro
         Suspension::Corner(corner) => check_corner_stroke(corner, &question).map(|only| vec![only]),
         Suspension::Axle(axle) => check_axle_stroke(axle, &question),
     };
-    Ok(dampers.map_err(|error| core_error(&error))?)
+    Ok(dampers.map_err(|error| core_error(&error, &units))?)
 }
 
 impl Stroke {
     fn verdict(&self) -> Verdict {
-        worst(self.dampers.iter().flat_map(|damper| &damper.findings))
+        stroke_verdict(&self.dampers)
+    }
+
+    /// What fails, in a sentence.
+    fn failed(&self) -> Option<String> {
+        failed_stroke(&self.title, &self.dampers, &self.units)
     }
 
     fn length(&self, millimetres: f64) -> Dynamic {
@@ -162,7 +167,7 @@ impl Stroke {
         let budget = &damper.budget;
         [
             ("damper", damper.damper.clone().into()),
-            ("verdict", worst(&damper.findings).word().into()),
+            ("verdict", damper.verdict().word().into()),
             ("findings", finding_list(&damper.findings, &self.units)),
             ("bump_to_stop", self.maybe(budget.bump_to_stop)),
             ("bump_to_metal", self.maybe(budget.bump_to_metal)),

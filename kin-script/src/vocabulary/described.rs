@@ -112,7 +112,11 @@ impl ScriptModel {
         if let Some(known) = self.suspension.get() {
             return Ok(Arc::clone(known));
         }
-        let made = Arc::new(self.model.suspension().map_err(|error| core_error(&error))?);
+        let made = Arc::new(
+            self.model
+                .suspension()
+                .map_err(|error| core_error(&error, &self.model.units))?,
+        );
         Ok(Arc::clone(self.suspension.get_or_init(|| made)))
     }
 
@@ -152,7 +156,7 @@ impl ScriptModel {
             Suspension::Corner(corner) => corner.ride_travel(),
             Suspension::Axle(axle) => axle.ride_travel(),
         }
-        .map_err(|error| core_error(&error))
+        .map_err(|error| core_error(&error, &self.model.units))
     }
 
     /// A length in the reader's unit.

@@ -40,13 +40,7 @@ fn finding_map(finding: &Finding, units: &Units) -> Map {
         ("limit", number(finding.limit)),
         ("margin", number(finding.margin)),
         ("at", at),
-        (
-            "statement",
-            finding
-                .statement
-                .render(|value, dimension| units.text(value, dimension))
-                .into(),
-        ),
+        ("statement", finding.statement.render(units.shown()).into()),
         ("remedies", remedies.into()),
     ]
     .into_iter()
@@ -62,13 +56,7 @@ fn remedy_map(remedy: &Remedy, units: &Units) -> Map {
         ("change", number(remedy.change)),
         ("window_from", number(remedy.window.0)),
         ("window_to", number(remedy.window.1)),
-        (
-            "text",
-            remedy
-                .sentence
-                .render(|value, dimension| units.text(value, dimension))
-                .into(),
-        ),
+        ("text", remedy.sentence.render(units.shown()).into()),
     ]
     .into_iter()
     .map(|(key, value): (&str, Dynamic)| (key.into(), value))

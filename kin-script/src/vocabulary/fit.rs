@@ -9,7 +9,6 @@ use crate::fit::{self, Asked, CHECKS, FitCheck, FitSheet, Item, Report, Value};
 use crate::host::{ScriptError, Session, Word};
 use crate::units::{Measure, Units};
 use kin_core::Dimension;
-use kin_core::checks::Verdict;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use std::sync::Arc;
 
@@ -76,8 +75,9 @@ fn one_check(engine: &mut Engine, session: &Session, check: &'static FitCheck) {
     }
     .register(engine, move |model: &mut ScriptModel, question: Dynamic| {
         let report = report(model, check, question)?;
-        if report.report.verdict() == Verdict::Fails {
-            session.record_failed_check();
+        let findings = &report.report.findings;
+        if let Some(what) = fit::failed_words(report.report.heading, &report.title, findings, &report.units) {
+            session.record_failed_check(what);
         }
         Ok::<_, Box<EvalAltResult>>(report)
     });
@@ -105,8 +105,8 @@ fn whole_fit(engine: &mut Engine, session: &Session) {
     }
     .register(engine, move |model: &mut ScriptModel, questions: Map| {
         let fit = whole(model, questions)?;
-        if fit.0.verdict() == Verdict::Fails {
-            session.record_failed_check();
+        if let Some(what) = fit::failed_words("Fit sheet", &fit.0.title, fit.0.findings(), &fit.0.units) {
+            session.record_failed_check(what);
         }
         Ok::<_, Box<EvalAltResult>>(fit)
     });

@@ -41,6 +41,7 @@ pub(super) struct Asked {
 impl Gauge {
     pub(super) fn new(model: &ScriptModel, asked: &Asked) -> Result<Self, ScriptError> {
         let suspension = model.suspension()?;
+        let units = model.model.units;
         let heave = match asked.bump {
             Some(bump) => model.ride_travel()? + bump,
             None => asked.travel.unwrap_or(0.0),
@@ -50,7 +51,7 @@ impl Gauge {
                 let rack = asked.rack.unwrap_or(0.0);
                 corner
                     .at(heave, rack)
-                    .map_err(|error| core_error(&error.into()))?;
+                    .map_err(|error| core_error(&error.into(), &units))?;
                 Place::Corner { travel: heave, rack }
             }
             Suspension::Axle(axle) => {
@@ -63,7 +64,8 @@ impl Gauge {
                     let roll = asked.roll.unwrap_or(0.0);
                     AxleTravel::from_heave(heave, axle.half_difference_for_roll(roll))
                 };
-                axle.at(travel).map_err(|error| core_error(&error.into()))?;
+                axle.at(travel)
+                    .map_err(|error| core_error(&error.into(), &units))?;
                 Place::Axle(travel)
             }
         };
@@ -81,7 +83,7 @@ impl Gauge {
             (Suspension::Corner(corner), Place::Corner { travel, rack }) => {
                 let position = corner
                     .at(travel, rack)
-                    .map_err(|error| core_error(&error.into()))?;
+                    .map_err(|error| core_error(&error.into(), &units))?;
                 if let Some(found) = of_corner(name, &position, &units) {
                     return Ok(found);
                 }
@@ -89,7 +91,9 @@ impl Gauge {
                 Ok(number(reading.at_corner(&position), reading.measure(), &units))
             }
             (Suspension::Axle(axle), Place::Axle(travel)) => {
-                let position = axle.at(travel).map_err(|error| core_error(&error.into()))?;
+                let position = axle
+                    .at(travel)
+                    .map_err(|error| core_error(&error.into(), &units))?;
                 if let Some(found) = of_axle(name, &position, &units) {
                     return Ok(found);
                 }

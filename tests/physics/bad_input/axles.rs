@@ -84,7 +84,7 @@ fn other_numbers() {
     axle.pinion.as_mut().expect("a pinion").nose_up = 90.0;
     says(
         &axle_refused(&axle),
-        &["`pinion.nose_up` is 90", "between -45 and 45", "degrees"],
+        &["`pinion.nose_up` is 90", "between -45 deg and 45 deg", "degrees"],
     );
     let mut axle = samples::wagon_rear();
     axle.dampers = axle.coilovers.clone();

@@ -13,7 +13,7 @@ fn coincident_pickups() {
         &[
             "`upper_arm.front_pivot`",
             "`upper_arm.rear_pivot`",
-            "0.000 mm apart",
+            "0 mm apart",
             "span the axis",
         ],
     );
@@ -82,13 +82,17 @@ fn inches_given_as_millimetres() {
     corner.tie_rod.inner.y -= 15.0;
     says(
         &corner_refused(&corner),
-        &["`tie_rod.inner`", "15.000 mm apart", "is the unit right"],
+        &["`tie_rod.inner`", "15 mm apart", "is the unit right"],
     );
     let mut corner = samples::wagon_front();
     corner.wheel.tyre_radius /= 25.4;
     says(
         &corner_refused(&corner),
-        &["`wheel.tyre_radius`", "between 50 and 1500", "is the unit right"],
+        &[
+            "`wheel.tyre_radius`",
+            "between 50 mm and 1500 mm",
+            "is the unit right",
+        ],
     );
     let mut corner = samples::wagon_front();
     let damper = corner.coilover.as_mut().expect("a coilover");
@@ -133,7 +137,7 @@ fn millimetres_given_as_inches() {
         &corner_refused(&corner),
         &[
             "`wheel.centre x`",
-            "between -20000 and 20000",
+            "between -20000 mm and 20000 mm",
             "is the unit right",
         ],
     );
@@ -217,7 +221,7 @@ fn angles_out_of_range() {
             &text,
             &[
                 &format!("`wheel.{name}` is {angle}"),
-                "between -15 and 15",
+                "between -15 deg and 15 deg",
                 "degrees",
             ],
         );

@@ -41,7 +41,7 @@ fn lengths_of_a_damper() {
     let stud = with_damper(|damper| damper.lower_stud = Some(400.0));
     says(
         &corner_refused(&stud),
-        &["`coilover.lower_stud` is 400", "between -150 and 150"],
+        &["`coilover.lower_stud` is 400", "between -150 mm and 150 mm"],
     );
 }
 

@@ -162,3 +162,49 @@ fn axles_keep_their_assembly() {
     });
     assert!(met.get() >= 60, "only {} limits met", met.get());
 }
+
+/// Rows that close in on a limit start from the rows beside them, which turn ever faster there.
+#[test]
+fn visited_grids_of_axles_keep_their_assembly() {
+    // Near a limit rounding is magnified; another assembly would be millimetres away.
+    const SAME_MM: f64 = 1e-5;
+    let (visits, ends) = (Cell::new(0), Cell::new(0));
+    hold(60, (held_axle(), 0.5..9.0_f64), |(pickups, step)| {
+        let axle = Axle::new(&pickups).expect("an axle");
+        let sign = hold_of_axle(&axle.at(AxleTravel::default()).expect("as measured")).signum();
+        let reach = axle.reach();
+        let rolls: Vec<f64> = (-4..=4).map(|place| f64::from(place) * step).collect();
+        for limit in [reach.highest, reach.lowest].into_iter().flatten() {
+            let heaves = closing_in(limit);
+            let mut found = vec![None; heaves.len() * rolls.len()];
+            let outcome = axle.follow_grid(&heaves, &rolls, |place, position| found[place] = Some(*position));
+            let mut out_of_reach = 0;
+            for (place, position) in found.iter().enumerate() {
+                let (heave, roll) = (heaves[place / rolls.len()], rolls[place % rolls.len()]);
+                let alone = axle.at(AxleTravel::from_heave(heave, roll));
+                let (Some(position), Ok(alone)) = (position, &alone) else {
+                    prop_assert!(position.is_none(), "{heave}, {roll} is in the grid only");
+                    out_of_reach += u32::from(alone.is_err());
+                    continue;
+                };
+                prop_assert!(
+                    hold_of_axle(position) * sign > 0.0,
+                    "{heave}, {roll} of {limit} mm"
+                );
+                let ((left, right), (left_alone, right_alone)) =
+                    (position.wheel_centres(), alone.wheel_centres());
+                let miss = (left - left_alone).norm().max((right - right_alone).norm());
+                prop_assert!(
+                    miss <= SAME_MM,
+                    "{heave}, {roll} of {limit} mm: {miss:e} mm apart"
+                );
+                visits.set(visits.get() + 1);
+            }
+            prop_assert_eq!(outcome.is_err(), out_of_reach > 0, "{:?}", outcome);
+            ends.set(ends.get() + u32::from(outcome.is_err()));
+        }
+        Ok(())
+    });
+    assert!(visits.get() >= 1_000, "only {} positions", visits.get());
+    assert!(ends.get() >= 20, "only {} grids met an end", ends.get());
+}

@@ -2,7 +2,7 @@
 
 use crate::closed_form::axle::parallel_links;
 use crate::published;
-use kin_core::pickups::{LiveAxle, Point};
+use kin_core::pickups::LiveAxle;
 use kin_core::{Axle, Error, LinkageError, samples};
 
 /// The motion and the advice of the refusal.
@@ -12,6 +12,7 @@ fn free_motion(pickups: &LiveAxle) -> (String, String) {
             carrier,
             motion,
             advice,
+            ..
         })) => {
             assert_eq!(carrier, "axle");
             (motion, advice)
@@ -112,9 +113,15 @@ fn a_link_given_twice_does_not_count_twice() {
 fn a_tie_rod_in_the_kingpin_is_refused() {
     let mut corner = published::pickups();
     let (low, up) = (corner.lower_arm.ball_joint, corner.upper_arm.ball_joint);
-    corner.tie_rod.inner = corner.tie_rod.outer + 2.0 * (0.5 * (low + up) - corner.tie_rod.outer);
+    corner.tie_rod.inner = corner.tie_rod.outer - 2.0 * (0.5 * (low + up) - corner.tie_rod.outer);
     let refused = kin_core::Corner::new(&corner);
-    let Err(Error::Linkage(LinkageError::HeldTooLittle { carrier, motion, .. })) = refused else {
+    let Err(Error::Linkage(LinkageError::HeldTooLittle {
+        carrier,
+        motion,
+        through,
+        ..
+    })) = refused
+    else {
         panic!("{refused:?}")
     };
     assert_eq!(carrier, "upright");
@@ -123,14 +130,8 @@ fn a_tie_rod_in_the_kingpin_is_refused() {
         "{motion}"
     );
     // The line of the free turn is the kingpin.
-    let numbers: Vec<f64> = motion
-        .split(['(', ')', ','])
-        .filter_map(|word| word.trim().parse().ok())
-        .collect();
-    let [x, y, z] = numbers[..] else {
-        panic!("{motion}")
-    };
+    let through = through.expect("a line");
     let along = (up - low).normalize();
-    let off = (Point::new(x, y, z) - low).cross(&along).norm();
-    assert!(off <= 1.0, "{motion} is {off} mm off the kingpin");
+    let off = (through - low).cross(&along).norm();
+    assert!(off <= 1e-6, "{through:?} is {off} mm off the kingpin");
 }

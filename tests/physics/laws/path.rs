@@ -198,3 +198,43 @@ fn one_position_of_an_axle_is_that_of_any_sweep() {
         Ok(())
     });
 }
+
+/// Places of a grid: even ones, as sweeps mostly are, or any, in any order and some of them twice.
+fn grid_places(most: f64) -> impl Strategy<Value = Vec<f64>> {
+    let even = (1..9_usize, 0.3..1.0_f64, -0.5..0.5_f64).prop_map(move |(each_way, share, shift)| {
+        let step = share * most / (each_way as f64 + 0.5);
+        (0..=2 * each_way)
+            .map(|index| (index as f64 - each_way as f64 + shift) * step)
+            .collect()
+    });
+    let any = vec(-most..most, 1..8).prop_map(|mut places: Vec<f64>| {
+        places.extend_from_within(..1);
+        places
+    });
+    prop_oneof![even, any]
+}
+
+#[test]
+fn one_position_of_an_axle_is_that_of_any_grid_that_is_only_visited() {
+    hold(
+        100,
+        (axle(), grid_places(70.0), grid_places(45.0)),
+        |(pickups, heaves, rolls)| {
+            let axle = Axle::new(&pickups).expect("an axle");
+            let mut poses = vec![None; heaves.len() * rolls.len()];
+            axle.follow_grid(&heaves, &rolls, |place, position| {
+                poses[place] = Some(*position.pose())
+            })
+            .expect("within reach");
+            for (place, pose) in poses.iter().enumerate() {
+                let (heave, roll) = (heaves[place / rolls.len()], rolls[place % rolls.len()]);
+                let alone = axle
+                    .at(AxleTravel::from_heave(heave, roll))
+                    .expect("within reach");
+                let miss = apart(alone.pose(), &pose.expect("visited"));
+                prop_assert!(miss <= SAME_MM, "heave {heave}, roll {roll}: {miss:e} mm apart");
+            }
+            Ok(())
+        },
+    );
+}

@@ -54,10 +54,12 @@ proptest! {
             load_point: if at_contact { LoadPoint::ContactPoint } else { LoadPoint::WheelCentre },
             seat: SeatPosition::ForRideHeight,
             helper: helper(kind),
+            solid_length: None,
             seat_thread: None,
             ..wagon_front()
         };
-        // A stack longer than the whole damper is refused, and rightly so: shorten the main spring.
+        // A stack longer than the whole damper is refused, and rightly so: shorten the main spring. So is one that would
+        // have to be shorter than solid, which a soft spring under much weight would: leave out the solid length.
         pickups.spring.as_mut().expect("a spring").free_length = Some(230.0);
         let corner = Corner::new(&pickups).expect("a good corner");
         let ride = check_corner_ride_height(&corner, &question).expect("an answer");

@@ -1,7 +1,7 @@
 //! A damper whose length turns round within the travel: limits met between two looks at the curve are met.
 
 use super::close;
-use kin_core::checks::{DamperStroke, StrokeQuestion, check_corner_stroke};
+use kin_core::checks::{DamperStroke, Finding, Stopper, StrokeQuestion, Verdict, check_corner_stroke};
 use kin_core::curves::CornerCurve as C;
 use kin_core::pickups::{Damper, DoubleWishbone};
 use kin_core::{Corner, samples};
@@ -109,4 +109,113 @@ fn the_way_back_is_found_from_either_side() {
     });
     let at_turn = check(&pickups).budget.bump_to_metal.expect("met");
     close(at_turn, before - 31.0, 1e-8, "already passed");
+}
+
+/// Length of the damper at a travel (mm).
+fn length(pickups: &DoubleWishbone, travel: f64) -> f64 {
+    let corner = Corner::new(pickups).expect("a corner");
+    let position = corner.at(travel, 0.0).expect("within reach");
+    C::DamperLength.value(&position).expect("a value")
+}
+
+/// The corner with a damper that is longest at a travel: as above, with the upper mount beyond the arm's axis.
+fn longest_at(travel: f64) -> DoubleWishbone {
+    let mut pickups = shortest_at(travel);
+    let corner = Corner::new(&pickups).expect("a corner");
+    let (upper, foot) = corner
+        .at(travel, 0.0)
+        .expect("within reach")
+        .damper_ends()
+        .expect("a damper");
+    let outboard = (upper - foot).normalize();
+    pickups.coilover.as_mut().expect("a coilover").upper_mount = foot - outboard * 450.0;
+    pickups
+}
+
+fn asked(pickups: &DoubleWishbone, bump: f64, droop: f64) -> DamperStroke {
+    let corner = Corner::new(pickups).expect("a corner");
+    let question = StrokeQuestion {
+        bump: Some(bump),
+        droop: Some(droop),
+        margin: None,
+    };
+    check_corner_stroke(&corner, &question).expect("an answer")
+}
+
+fn turned(answer: &DamperStroke) -> Option<&Finding> {
+    let mut findings = answer.findings.iter();
+    findings.find(|finding| finding.subject.contains("turns round"))
+}
+
+/// Bump first compresses this damper and then draws it out again: wanted bump beyond where it tops out fails.
+#[test]
+fn topping_out_in_bump_fails() {
+    let mut pickups = shortest_at(20.0);
+    let extended = length(&pickups, 55.0);
+    assert!(extended > length(&pickups, 0.0));
+    pickups.coilover.as_mut().expect("a coilover").extended = extended;
+    let answer = asked(&pickups, 65.0, 0.0);
+    close(
+        answer.budget.bump_to_top_out.expect("met"),
+        55.0,
+        1e-6,
+        "bump to topping out",
+    );
+    let finding = turned(&answer).expect("a finding");
+    assert_eq!(finding.verdict, Verdict::Fails);
+    close(finding.margin, -10.0, 1e-6, "margin");
+    let text = finding.to_string();
+    assert!(text.contains("tops out at 55.0 mm of bump"), "{text}");
+    assert_eq!(answer.first_in_bump.0, Stopper::Damper);
+    close(answer.first_in_bump.1.expect("met"), 55.0, 1e-6, "end of bump");
+    // Less bump is had without it.
+    assert_eq!(turned(&asked(&pickups, 54.9, 0.0)), None);
+}
+
+/// Droop first draws this damper out and then compresses it again, onto its bump stop and onto metal.
+#[test]
+fn metal_in_droop_fails() {
+    let mut pickups = longest_at(-20.0);
+    let compressed = length(&pickups, -60.0);
+    assert!(compressed < length(&pickups, 0.0));
+    let touched = length(&pickups, -52.0);
+    let damper = pickups.coilover.as_mut().expect("a coilover");
+    (damper.extended, damper.compressed, damper.bump_stop) = (500.0, compressed, touched - compressed);
+    let answer = asked(&pickups, 0.0, 70.0);
+    close(
+        answer.budget.droop_to_stop.expect("met"),
+        52.0,
+        1e-6,
+        "droop to the stop",
+    );
+    close(
+        answer.budget.droop_to_metal.expect("met"),
+        60.0,
+        1e-6,
+        "droop to metal",
+    );
+    assert_eq!(answer.budget.droop_to_top_out, None);
+    let finding = turned(&answer).expect("a finding");
+    assert_eq!(finding.verdict, Verdict::Fails);
+    let text = finding.to_string();
+    assert!(
+        text.contains("touches its bump stop at 52.0 mm of droop"),
+        "{text}"
+    );
+    assert_eq!(answer.first_in_droop.0, Stopper::Damper);
+    close(answer.first_in_droop.1.expect("met"), 60.0, 1e-6, "end of droop");
+    // A stop of the suspension beyond metal is none.
+    pickups.stops.droop = Some(65.0);
+    let answer = asked(&pickups, 0.0, 40.0);
+    assert_eq!(turned(&answer), None);
+    let who = answer
+        .findings
+        .iter()
+        .find(|finding| finding.subject.contains("who stops"))
+        .expect("a finding");
+    assert_eq!(who.verdict, Verdict::Fails, "{who}");
+    assert!(
+        who.to_string().contains("bottoms metal to metal at 60.0 mm"),
+        "{who}"
+    );
 }

@@ -202,3 +202,28 @@ fn a_bump_stop_touched_at_ride_height() {
     assert_eq!(answer.findings[1].verdict, Verdict::Fails);
     assert!(answer.budget.stroke_used_at_ride < 0.0);
 }
+
+/// A strap shorter than its mounts are apart at ride height is said to be, with how much is missing.
+#[test]
+fn a_strap_too_short_for_ride_height_fails() {
+    let mut strap = strap_taut_at(0.0);
+    let apart = strap.length;
+    let about_the_strap = |strap: &Strap| {
+        let answer = check(&with_stops(None, None, vec![strap.clone()]));
+        let findings = answer.findings.into_iter();
+        findings
+            .filter(|finding| finding.subject.contains("`limiting strap` at ride height"))
+            .collect::<Vec<_>>()
+    };
+    assert!(about_the_strap(&strap).is_empty());
+    strap.length = apart - 12.34;
+    let findings = about_the_strap(&strap);
+    let [finding] = &findings[..] else {
+        panic!("{findings:?}")
+    };
+    assert_eq!(finding.verdict, Verdict::Fails);
+    close(finding.margin, -12.34, 1e-8, "margin");
+    let text = finding.to_string();
+    assert!(text.contains("too short for ride height"), "{text}");
+    assert!(text.contains("12.4 mm longer"), "{text}");
+}

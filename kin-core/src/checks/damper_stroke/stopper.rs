@@ -31,7 +31,7 @@ impl fmt::Display for Stopper {
 }
 
 /// The candidate that is met first, with its travel; travels are positive in the direction of motion.
-pub(crate) fn first(candidates: impl IntoIterator<Item = (Stopper, Option<f64>)>) -> (Stopper, Option<f64>) {
+pub(super) fn first(candidates: impl IntoIterator<Item = (Stopper, Option<f64>)>) -> (Stopper, Option<f64>) {
     candidates
         .into_iter()
         .filter_map(|(stopper, travel)| travel.map(|travel| (stopper, travel)))

@@ -53,7 +53,16 @@ pub struct TravelBudget {
     pub bump_to_metal: Option<f64>,
     /// Wheel droop to topping out.
     pub droop_to_top_out: Option<f64>,
+    /// Wheel bump to topping out, where the length turns round and bump makes the damper longer again.
+    pub bump_to_top_out: Option<f64>,
+    /// Wheel droop to where the bump stop is touched, where the length turns round and droop compresses the damper again.
+    pub droop_to_stop: Option<f64>,
+    /// Wheel droop to metal, likewise.
+    pub droop_to_metal: Option<f64>,
 }
+
+/// A damper that sits this near to a limit at ride height (mm) has no turning round ahead of it to speak of.
+const AT_LIMIT_MM: f64 = 1e-6;
 
 impl TravelBudget {
     /// Runs the length of the damper through the wheel's travel.
@@ -77,6 +86,19 @@ impl TravelBudget {
             let travel = curve.first_travel_at(length, ride, end)?;
             Ok(travel.map(|travel| if bump { travel - ride } else { ride - travel }))
         };
+        // The limit on the other end of the stroke is met only where the length turns round.
+        let turned = |length: f64, bump: bool| -> Result<Option<f64>, Error> {
+            let within = if bump {
+                length - at_ride.re
+            } else {
+                at_ride.re - length
+            };
+            if within < AT_LIMIT_MM {
+                return Ok(None);
+            }
+            let travel = curve.first_travel_at(length, ride, if bump { highest } else { lowest })?;
+            Ok(travel.map(|travel| (travel - ride).abs()))
+        };
         Ok(Self {
             length_at_ride: at_ride.re,
             motion_ratio_at_ride: -at_ride.eps,
@@ -84,7 +106,20 @@ impl TravelBudget {
             bump_to_stop: to(lengths.stop_contact, true)?,
             bump_to_metal: to(lengths.compressed, true)?,
             droop_to_top_out: to(lengths.extended, false)?,
+            bump_to_top_out: turned(lengths.extended, true)?,
+            droop_to_stop: turned(lengths.stop_contact, false)?,
+            droop_to_metal: turned(lengths.compressed, false)?,
         })
+    }
+
+    /// Wheel bump to where the damper ends it, and whether it does so topped out.
+    pub(crate) fn bump_end(&self) -> (Option<f64>, bool) {
+        earlier(self.bump_to_metal, false, self.bump_to_top_out)
+    }
+
+    /// Wheel droop to where the damper ends it, and whether it does so topped out.
+    pub(crate) fn droop_end(&self) -> (Option<f64>, bool) {
+        earlier(self.droop_to_top_out, true, self.droop_to_metal)
     }
 
     /// Share of the free travel (topping out to stop contact) that is bump, if both ends are known.
@@ -92,5 +127,14 @@ impl TravelBudget {
     pub fn bump_share(&self) -> Option<f64> {
         let (bump, droop) = (self.bump_to_stop?, self.droop_to_top_out?);
         (bump >= 0.0 && droop >= 0.0 && bump + droop > 0.0).then(|| bump / (bump + droop))
+    }
+}
+
+/// The earlier of the usual end and the one that is met where the length turns round.
+fn earlier(usual: Option<f64>, usual_is_top_out: bool, turned: Option<f64>) -> (Option<f64>, bool) {
+    match (usual, turned) {
+        (Some(first), Some(second)) if second < first => (Some(second), !usual_is_top_out),
+        (None, Some(second)) => (Some(second), !usual_is_top_out),
+        (first, _) => (first, usual_is_top_out),
     }
 }

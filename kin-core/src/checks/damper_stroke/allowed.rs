@@ -4,23 +4,33 @@ use nalgebra::Vector3;
 
 /// A demand on the damper's length at one place in the travel.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Demand {
+pub(super) struct Demand {
     /// From the upper mount to the lower one there (mm).
-    pub(crate) span: Vector3<f64>,
+    pub(super) span: Vector3<f64>,
     /// The length it is compared with (mm).
-    pub(crate) length: f64,
+    pub(super) length: f64,
     /// Whether the damper must be at least that long (else at most).
-    pub(crate) at_least: bool,
+    pub(super) at_least: bool,
+    /// What happens otherwise, as the end of a sentence.
+    pub(super) otherwise: &'static str,
+}
+
+impl Demand {
+    /// How far the length is on the safe side with the upper mount moved (mm).
+    pub(super) fn left_after(&self, moved: &Vector3<f64>) -> f64 {
+        let more = (self.span - moved).norm() - self.length;
+        if self.at_least { more } else { -more }
+    }
 }
 
 /// A closed range of moves (mm).
-pub(crate) type Range = (f64, f64);
+pub(super) type Range = (f64, f64);
 
 /// The moves of the upper mount along a unit direction, within `farthest`, that satisfy every demand.
 ///
 /// Moved by s, the length is `|span - s e|`: it is least at `s = span . e` and equals the demanded length at two
 /// moves on either side of that, or never.
-pub(crate) fn moves(demands: &[Demand], direction: &Vector3<f64>, farthest: f64) -> Vec<Range> {
+pub(super) fn moves(demands: &[Demand], direction: &Vector3<f64>, farthest: f64) -> Vec<Range> {
     let mut allowed = vec![(-farthest, farthest)];
     for demand in demands {
         let middle = demand.span.dot(direction);
@@ -51,7 +61,7 @@ fn overlap(first: &Range, second: &Range) -> Option<Range> {
 }
 
 /// The range that asks for the smallest move, with that move.
-pub(crate) fn smallest(ranges: &[Range]) -> Option<(f64, Range)> {
+pub(super) fn smallest(ranges: &[Range]) -> Option<(f64, Range)> {
     let move_into = |range: &Range| 0.0_f64.clamp(range.0, range.1);
     ranges
         .iter()
@@ -71,11 +81,13 @@ mod tests {
                 span,
                 length: 310.0,
                 at_least: true,
+                otherwise: "it touches",
             },
             Demand {
                 span,
                 length: 325.0,
                 at_least: false,
+                otherwise: "it tops out",
             },
         ];
         let ranges = moves(&demands, &Vector3::z(), 200.0);
@@ -89,6 +101,7 @@ mod tests {
             span,
             length: 500.0,
             at_least: true,
+            otherwise: "it touches",
         }];
         let ranges = moves(&longer, &Vector3::y(), 1_000.0);
         assert_eq!(ranges, [(-1_000.0, -400.0), (400.0, 1_000.0)]);
@@ -96,6 +109,7 @@ mod tests {
             span,
             length: 299.0,
             at_least: false,
+            otherwise: "it tops out",
         }];
         assert!(moves(&shorter, &Vector3::y(), 1_000.0).is_empty());
     }

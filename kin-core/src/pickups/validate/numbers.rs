@@ -1,0 +1,146 @@
+//! Numbers that can be what they are said to be.
+
+use super::{PickupError, UNIT_ADVICE};
+use crate::pickups::Point;
+use crate::{Dimension, Sentence};
+
+/// Coordinates beyond this (mm) are taken for a wrong unit or a slip of the pen.
+const FARTHEST_MM: f64 = 20_000.0;
+
+/// Something is missing, or does not go with the rest.
+pub(crate) fn incomplete(field: &str, problem: &str) -> PickupError {
+    PickupError::Incomplete {
+        field: field.to_owned(),
+        problem: problem.to_owned(),
+    }
+}
+
+/// A number must be finite.
+pub(crate) fn finite(value: f64, field: &str) -> Result<(), PickupError> {
+    if value.is_finite() {
+        Ok(())
+    } else {
+        Err(PickupError::NotFinite {
+            field: field.to_owned(),
+            value,
+        })
+    }
+}
+
+/// A number must lie in a range, both ends included.
+pub(crate) fn within(
+    value: f64,
+    field: &str,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
+    finite(value, field)?;
+    if value < range.0 || value > range.1 {
+        let requirement = format!("between {} and {}", range.0, range.1);
+        return Err(PickupError::OutOfRange {
+            field: field.to_owned(),
+            value,
+            requirement,
+            advice,
+        });
+    }
+    Ok(())
+}
+
+/// A number must be above zero.
+pub(crate) fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
+    finite(value, field)?;
+    if value <= 0.0 {
+        let requirement = "above 0".to_owned();
+        return Err(PickupError::OutOfRange {
+            field: field.to_owned(),
+            value,
+            requirement,
+            advice,
+        });
+    }
+    Ok(())
+}
+
+/// A length (mm) must lie in a range, both ends included.
+pub(super) fn length_within(
+    value: f64,
+    field: &str,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
+    finite(value, field)?;
+    if value >= range.0 && value <= range.1 {
+        return Ok(());
+    }
+    let requirement = Sentence::new("between ")
+        .given_length(range.0)
+        .words(" and ")
+        .given_length(range.1);
+    Err(out_of_range(value, Dimension::Length, field, requirement, advice))
+}
+
+/// An angle in degrees must lie in a range, both ends included.
+pub(super) fn angle_within(
+    value: f64,
+    field: &str,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
+    finite(value, field)?;
+    if value >= range.0 && value <= range.1 {
+        return Ok(());
+    }
+    // Angles are degrees for every reader.
+    let requirement = Sentence::new(format!("between {} deg and {} deg", range.0, range.1));
+    Err(out_of_range(
+        value.to_radians(),
+        Dimension::Angle,
+        field,
+        requirement,
+        advice,
+    ))
+}
+
+/// A number of a dimension (core units) must be above zero.
+pub(super) fn positive_of(
+    value: f64,
+    dimension: Dimension,
+    field: &str,
+    advice: &'static str,
+) -> Result<(), PickupError> {
+    finite(value, field)?;
+    if value > 0.0 {
+        return Ok(());
+    }
+    Err(out_of_range(value, dimension, field, "above 0".into(), advice))
+}
+
+fn out_of_range(
+    value: f64,
+    dimension: Dimension,
+    field: &str,
+    requirement: Sentence,
+    advice: &'static str,
+) -> PickupError {
+    PickupError::QuantityOutOfRange {
+        field: field.to_owned(),
+        value,
+        dimension,
+        requirement,
+        advice,
+    }
+}
+
+/// A point must lie within reach of a car.
+pub(crate) fn coordinates(point: &Point, field: &str) -> Result<(), PickupError> {
+    for (value, axis) in point.iter().zip(["x", "y", "z"]) {
+        length_within(
+            *value,
+            &format!("{field} {axis}"),
+            (-FARTHEST_MM, FARTHEST_MM),
+            UNIT_ADVICE,
+        )?;
+    }
+    Ok(())
+}
