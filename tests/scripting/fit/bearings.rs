@@ -24,7 +24,10 @@ fn an_inch_and_a_half_fits_an_inch_and_a_half_with_its_clearance_stated() {
             sheet.contains("[holds] upper mount: bearing and spacers are"),
             "{sheet}"
         );
-        assert!(sheet.contains(&format!("{clearance} of clearance")), "{sheet}");
+        assert!(
+            sheet.contains(&format!("    clearance                     {clearance}\n")),
+            "{sheet}"
+        );
     }
 }
 
