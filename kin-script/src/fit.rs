@@ -1,15 +1,25 @@
 //! The fit of a coilover: every check as a report, all of them as one sheet, and the card for putting it together.
 
+mod alignment;
 mod answer;
+mod anti_roll_bar;
 mod asked;
+mod bearings;
 mod bolt_withdrawal;
 mod bolts;
 mod brackets;
+mod bump_steer;
 mod bump_stop;
+mod bushings;
 mod card;
+mod clearance;
 mod columns;
 mod damper_setting;
+mod driveline;
+mod hoses;
+mod joints;
 mod loads;
+mod places;
 mod report;
 mod ride_height;
 mod sheet;
@@ -50,8 +60,17 @@ pub const CHECKS: &[FitCheck] = &[
     wire_spring::CHECK,
     bump_stop::CHECK,
     damper_setting::CHECK,
+    bearings::CHECK,
+    joints::CHECK,
+    clearance::CHECK,
+    hoses::CHECK,
     loads::CHECK,
     brackets::CHECK,
     bolts::CHECK,
     bolt_withdrawal::CHECK,
+    driveline::CHECK,
+    anti_roll_bar::CHECK,
+    bushings::CHECK,
+    alignment::CHECK,
+    bump_steer::CHECK,
 ];

@@ -139,6 +139,17 @@ impl Units {
         self.scale(dimension).decimals
     }
 
+    /// The decimals of a number that may be counted per travel: a rate per millimetre is small.
+    #[must_use]
+    pub fn decimals_of(&self, measure: Measure) -> usize {
+        let own = self.decimals(measure.dimension);
+        match (measure.per_travel, self.length) {
+            (false, _) => own,
+            (true, LengthUnit::Millimetre) => own + 2,
+            (true, LengthUnit::Inch) => own + 1,
+        }
+    }
+
     /// The unit this dimension is shown in.
     fn scale(&self, dimension: Dimension) -> Scale {
         let inch = self.length == LengthUnit::Inch;

@@ -21,5 +21,6 @@ mod program;
 mod random_scripts;
 mod readme;
 mod ride_height;
+mod springs_and_bolts;
 mod stroke_words;
 mod words;

@@ -61,6 +61,8 @@ pub struct BarAtWheel {
     /// The same with the body free to roll on both axles (N): what corner scales see. None unless the roll stiffness of
     /// springs and of the other axle is known.
     pub preload_on_scales: Option<f64>,
+    /// Lengths of the links as they are set, left and right (mm).
+    pub link_lengths: [f64; 2],
     /// Length of the left link with which nothing is preloaded at ride height (mm).
     pub left_link_without_preload: f64,
     /// The least angle between a link and its arm over all motion (rad); 0 where a link does not reach.
@@ -179,6 +181,7 @@ impl<'a> Fitted<'a> {
             preload_at_left_wheel,
             // Free to roll, the body gives way until both axles balance the preload.
             preload_on_scales: share_of_car.map(|own| preload_at_left_wheel * (1.0 - own)),
+            link_lengths: self.links.lengths,
             left_link_without_preload: turns.left_link_without_preload,
             least_link_angle: worst.value,
             least_link_angle_at: worst.place,

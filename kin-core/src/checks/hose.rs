@@ -68,6 +68,8 @@ impl Measured for HosesQuestion {
 pub struct HoseReach {
     /// Which hose.
     pub hose: String,
+    /// Distance between its ends when it is taut (mm).
+    pub length: f64,
     /// Distance between its ends at ride height (mm).
     pub at_ride: f64,
     /// The largest distance over all motion (mm).
@@ -192,6 +194,7 @@ impl<'a> Stretched<'a> {
         };
         let mut result = HoseReach {
             hose: self.hose.name.clone(),
+            length,
             at_ride: self.distance(&self.motions.at_travel(0.0)?),
             longest: longest.value,
             longest_at: longest.place,

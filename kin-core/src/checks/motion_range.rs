@@ -106,6 +106,12 @@ impl WheelPlace {
     }
 
     /// The place in words, such as "at 40.0 mm of bump".
+    #[must_use]
+    pub fn sentence(&self) -> Sentence {
+        self.tell(Sentence::default())
+    }
+
+    /// The place added to a sentence.
     pub(crate) fn tell(&self, sentence: Sentence) -> Sentence {
         match *self {
             Self::Corner { travel, rack } => {

@@ -2,7 +2,6 @@
 
 mod check;
 mod question;
-mod segments;
 
 pub use check::{Withdrawal, WithdrawalPath, check_axle_withdrawal, check_corner_withdrawal};
 pub use question::{DamperEnd, RoundObstacle, RoundPart, WithdrawalQuestion};

@@ -85,6 +85,44 @@ pub(super) fn take_question(value: &mut Dynamic, key: &str) -> Dynamic {
     take(value, key).unwrap_or_else(|| Dynamic::from_map(Map::new()))
 }
 
+/// A question with a list of parts under a key, from the list alone, one part alone, or a map with either.
+pub(super) fn with_list(mut value: Dynamic, key: &str) -> Dynamic {
+    let keys: Option<Vec<_>> = value
+        .read_lock::<Map>()
+        .map(|map| map.keys().map(ToString::to_string).collect());
+    let mut question = Map::new();
+    match keys {
+        None if value.is_array() => {
+            question.insert(key.into(), value);
+        }
+        None => return value,
+        Some(keys) if keys.iter().any(|own| own == key) => {
+            listed(&mut value, key);
+            return value;
+        }
+        Some(keys) => {
+            if let Some(range) = take(&mut value, "range") {
+                question.insert("range".into(), range);
+            }
+            if keys.iter().any(|own| own != "range") {
+                question.insert(key.into(), Dynamic::from_array(vec![value]));
+            }
+        }
+    }
+    Dynamic::from_map(question)
+}
+
+/// Makes a list of the one map that stands under a key.
+pub(super) fn listed(value: &mut Dynamic, key: &str) {
+    if let Some(mut map) = value.write_lock::<Map>()
+        && let Some(one) = map.get_mut(key)
+        && one.is_map()
+    {
+        let own = one.take();
+        *one = Dynamic::from_array(vec![own]);
+    }
+}
+
 /// A core error for scripts.
 pub(super) fn refused(error: &Error, units: &Units) -> ScriptError {
     core_error(error, units)

@@ -192,8 +192,9 @@ fn clicks(card: &mut Card, settings: &[DamperSetting]) {
 fn bar_links(card: &mut Card, bar: &BarAtWheel) {
     card.step("Set the links of the anti-roll bar, with the car on its wheels.");
     card.tick(&format!(
-        "left link {} long: the bar is then free of preload at ride height",
-        card.show(bar.left_link_without_preload, Length)
+        "left link {} long, the right one {}: the bar is then free of preload at ride height",
+        card.show(bar.left_link_without_preload, Dimension::FineLength),
+        card.show(bar.link_lengths[1], Dimension::FineLength)
     ));
 }
 

@@ -16,9 +16,34 @@ pub(super) fn numbers<R>(
         dimension,
         per_travel: false,
     };
+    measured(rows, units, name, measure, of)
+}
+
+/// A column of numbers per travel, named with its unit.
+pub(super) fn rates<R>(
+    rows: &[R],
+    units: &Units,
+    name: &str,
+    dimension: Dimension,
+    of: impl Fn(&R) -> Option<f64>,
+) -> Column {
+    let measure = Measure {
+        dimension,
+        per_travel: true,
+    };
+    measured(rows, units, name, measure, of)
+}
+
+fn measured<R>(
+    rows: &[R],
+    units: &Units,
+    name: &str,
+    measure: Measure,
+    of: impl Fn(&R) -> Option<f64>,
+) -> Column {
     Column {
         name: format!("{name}{}", units.suffix(measure)),
-        decimals: units.decimals(dimension),
+        decimals: units.decimals_of(measure),
         cells: rows
             .iter()
             .map(|row| Cell::from(of(row).map(|value| units.from_core(value, measure))))

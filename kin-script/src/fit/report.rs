@@ -44,6 +44,8 @@ pub struct Entry {
 pub enum Value {
     /// A number.
     Quantity(f64, Dimension),
+    /// A number per wheel travel.
+    PerTravel(f64, Dimension),
     /// A vector in vehicle axes.
     Vector([f64; 3], Dimension),
     /// A whole number.
@@ -102,6 +104,12 @@ impl Item {
     #[must_use]
     pub fn length(self, key: &'static str, label: &'static str, value: f64) -> Self {
         self.quantity(key, label, value, Dimension::Length)
+    }
+
+    /// With one more angle.
+    #[must_use]
+    pub fn angle(self, key: &'static str, label: &'static str, value: f64) -> Self {
+        self.quantity(key, label, value, Dimension::Angle)
     }
 
     /// With one more number, or the reason why there is none.

@@ -3,7 +3,7 @@
 use super::report::{Item, Report, Value};
 use crate::stroke_sheet::CAUTION;
 use crate::table::fixed;
-use crate::units::Units;
+use crate::units::{Measure, Units};
 use kin_core::checks::{Finding, Remedy, Verdict};
 use std::fmt::Write;
 
@@ -57,7 +57,10 @@ pub fn report_text(title: &str, report: &Report, units: &Units) -> String {
 /// A report as a section: heading, values, findings.
 pub(crate) fn section(text: &mut String, report: &Report, units: &Units) {
     let _ = writeln!(text, "{}: {}", report.heading, report.verdict());
-    for item in &report.items {
+    // A part that has nothing for people is there for scripts.
+    let shown =
+        |item: &&Item| !item.tables.is_empty() || item.entries.iter().any(|entry| !entry.label.is_empty());
+    for item in report.items.iter().filter(shown) {
         item_lines(text, item, units);
     }
     findings(text, &report.findings, units);
@@ -96,6 +99,14 @@ fn lines(value: &Value) -> &[Value] {
 pub fn value_text(value: &Value, units: &Units) -> String {
     match value {
         Value::Quantity(value, dimension) => units.text(*value, *dimension),
+        Value::PerTravel(value, dimension) => {
+            let measure = Measure {
+                dimension: *dimension,
+                per_travel: true,
+            };
+            let number = fixed(units.from_core(*value, measure), units.decimals_of(measure));
+            format!("{number} {}", units.symbol(measure))
+        }
         Value::Vector([x, y, z], dimension) => {
             let [x, y, z] = [x, y, z].map(|part| units.text(*part, *dimension));
             format!("forward {x}, left {y}, up {z}")

@@ -180,37 +180,41 @@ impl ScriptReport {
             }
             _ => {}
         }
-        let holds = |item: &&Item| {
-            let has_tables = name == "tables" && !item.tables.is_empty();
-            has_tables || item.entries.iter().any(|entry| entry.key == name)
-        };
-        let holding: Vec<&Item> = report.items.iter().filter(holds).collect();
-        let only = match (holding.as_slice(), report.items.as_slice()) {
-            ([only], _) => *only,
-            ([], [only]) => only,
-            // What none of them has is told with the keys of the first.
-            ([], [first, ..]) if !["name", "tables"].contains(&name) => first,
-            _ => {
-                let many = report.items.len();
-                return Err(ScriptError::new(format!(
-                    "there are {many} parts in this report: which `{name}`?"
-                ))
-                .with_help("read it from one of them, such as `.items[0]`")
-                .into());
+        let mut maps: Vec<Map> = report
+            .items
+            .iter()
+            .map(|item| item_map(item, &self.units))
+            .collect();
+        // A part by its name, or a value that only one part has.
+        if let Some(place) = report.items.iter().position(|item| item.name == name) {
+            return Ok(maps.swap_remove(place).into());
+        }
+        let empty = |value: &Dynamic| value.read_lock::<Array>().is_some_and(|list| list.is_empty());
+        let held = maps.iter().filter_map(|map| map.get(name));
+        let mut found = held.filter(|value| !empty(value));
+        match (found.next(), found.next()) {
+            (Some(only), None) => Ok(only.clone()),
+            (Some(_), Some(_)) => {
+                let many = maps.len();
+                Err(
+                    ScriptError::new(format!("there are {many} parts in this report: which `{name}`?"))
+                        .with_help(
+                            "read it from one of them, such as `.items[0]`, or by the name of the part",
+                        )
+                        .into(),
+                )
             }
-        };
-        let mut map = item_map(only, &self.units);
-        map.remove(name).ok_or_else(|| {
-            let known = map
-                .keys()
-                .map(|key| key.as_str())
-                .chain(["verdict", "findings", "items"]);
-            not_there(
-                format!("the report `{}` has no `{name}`", report.check),
-                name,
-                known,
-            )
-        })
+            (None, _) => {
+                let keys = maps.iter().flat_map(Map::keys).map(|key| key.as_str());
+                let names = report.items.iter().map(|item| item.name.as_str());
+                let known = keys.chain(names).chain(["verdict", "findings", "items"]);
+                Err(not_there(
+                    format!("the report `{}` has no `{name}`", report.check),
+                    name,
+                    known,
+                ))
+            }
+        }
     }
 }
 
@@ -274,15 +278,17 @@ fn item_map(item: &Item, units: &Units) -> Map {
 }
 
 fn dynamic(value: &Value, units: &Units) -> Dynamic {
-    let number = |value: f64, dimension: Dimension| {
+    let measured = |value: f64, dimension: Dimension, per_travel: bool| {
         let measure = Measure {
             dimension,
-            per_travel: false,
+            per_travel,
         };
         Dynamic::from_float(units.from_core(value, measure))
     };
+    let number = |value, dimension| measured(value, dimension, false);
     match value {
         Value::Quantity(value, dimension) => number(*value, *dimension),
+        Value::PerTravel(value, dimension) => measured(*value, *dimension, true),
         Value::Vector(parts, dimension) => parts
             .iter()
             .map(|part| number(*part, *dimension))

@@ -2,9 +2,10 @@
 
 use super::described::ScriptModel;
 use super::gauge::{Asked, Gauge};
+use crate::explain::suggest;
 use crate::host::{ScriptError, Session, Word, finite};
 use crate::sweep::{Sweep, Values, Variable};
-use crate::table::Table;
+use crate::table::{Cell, Table};
 use kin_core::Dimension;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, ImmutableString, Map};
 use std::sync::Arc;
@@ -95,7 +96,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         name: "column",
         parameters: &["sweep: sweep", "name: text", "list"],
         documentation: "The values of a curve along a sweep, in the model's units; `()` where it has none.\n\n\
-            The names are those of `curve_names(model)`; a rate has a name such as `camber_gain` or `toe_rate`.",
+            The names are those of `curve_names(model)`; a rate has a name such as `camber_gain` or `toe_rate`.\n\n\
+            Of a table, the cells under a heading: `answer.items[0].tables[0].column(\"gap_mm\")`.",
     }
     .register(engine, |sweep: &mut ScriptSweep, name: &str| -> Answer<Array> { Ok(column(&sweep.0, name)?) });
     Word {
@@ -107,6 +109,9 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     }
     .register(engine, |sweep: &mut ScriptSweep, names: Array| -> Answer<ScriptTable> {
         Ok(ScriptTable(Arc::new(sweep.0.table(&texts(names, "the list of curves")?)?)))
+    });
+    engine.register_fn("column", |table: &mut ScriptTable, name: &str| -> Answer<Array> {
+        Ok(table_column(&table.0, name)?)
     });
     engine.register_fn("table", |names: Array, rows: Array| -> Answer<ScriptTable> {
         Ok(ScriptTable(Arc::new(super::rows::table(
@@ -302,6 +307,24 @@ fn position(model: &ScriptModel, place: &Dynamic) -> Result<Gauge, ScriptError> 
 
 fn variable_of(key: &str) -> Option<Variable> {
     VARIABLES.into_iter().find(|variable| variable.key() == key)
+}
+
+/// A column of a table by its heading.
+fn table_column(table: &Table, name: &str) -> Result<Array, ScriptError> {
+    let headings = || table.columns.iter().map(|column| column.name.as_str());
+    let Some(column) = table.columns.iter().find(|column| column.name == name) else {
+        let error = ScriptError::new(format!("this table has no column `{name}`")).with_key(name);
+        return Err(match suggest(name, headings()) {
+            Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")),
+            None => error.with_help(format!("it has {}", headings().collect::<Vec<_>>().join(", "))),
+        });
+    };
+    let cells = column.cells.iter().map(|cell| match cell {
+        Cell::Number(number) => Dynamic::from_float(*number),
+        Cell::Text(text) => text.clone().into(),
+        Cell::Empty => Dynamic::UNIT,
+    });
+    Ok(cells.collect())
 }
 
 fn column(sweep: &Sweep, name: &str) -> Result<Array, ScriptError> {

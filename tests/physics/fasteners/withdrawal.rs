@@ -186,7 +186,7 @@ fn wrong_questions_are_refused_with_sentences() {
     );
     refused(
         |asked| asked.spring = None,
-        "nothing is given that the bolt could meet",
+        "something that the bolt could meet",
     );
     refused(|asked| asked.head_diameter = 0.0, "`head_diameter` is 0");
     refused(

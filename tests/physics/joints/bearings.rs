@@ -167,6 +167,7 @@ fn sizes_that_cannot_be_a_bearing_are_refused_by_name() {
 
 fn bracket(bearing_width: f64, spacer_length: f64, bracket_width: f64) -> BearingInBracket {
     BearingInBracket {
+        name: String::new(),
         bearing_width,
         spacer_length,
         bracket_width,

@@ -95,7 +95,7 @@ fn limits_are_held_against_the_worst_case() {
             finding.to_string().contains(&format!("in `{}`", worst.case)),
             "{finding}"
         );
-        assert!(finding.to_string().contains("licensed"), "{finding}");
+        assert!(finding.to_string().contains("an estimated"), "{finding}");
     }
 }
 

@@ -7,6 +7,8 @@ use crate::checks::motion_range::WheelPlace;
 
 /// Travels nearer to ride height than this (mm) are called ride height.
 const AT_RIDE_MM: f64 = 0.05;
+/// Gaps nearer to each other than this (mm) read the same.
+const SAME_GAP_MM: f64 = 0.05;
 
 /// The travel of a place that one number can tell, from ride height (mm).
 pub(super) fn one_travel(least: &LeastGap) -> Option<f64> {
@@ -61,7 +63,7 @@ fn beside(sentence: Sentence, pair: &PairClearance) -> Sentence {
     let Some(first) = pair
         .by_motion
         .first()
-        .filter(|first| first.motion != pair.least.motion)
+        .filter(|first| first.motion != pair.least.motion && first.gap - pair.least.gap >= SAME_GAP_MM)
     else {
         return sentence;
     };

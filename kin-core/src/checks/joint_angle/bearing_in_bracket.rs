@@ -12,9 +12,12 @@ const USUAL_LARGEST_GAP_MM: f64 = 0.8;
 const ROUNDING_MM: f64 = 1e-9;
 
 /// A bearing with its spacers, and the bracket that holds it (mm).
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BearingInBracket {
+    /// What the mount is called in findings.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
     /// Width of the ball, or of the sleeve of a bushing.
     pub bearing_width: f64,
     /// Length of the spacer on either side.
@@ -41,6 +44,7 @@ impl BearingInBracket {
     #[must_use]
     pub fn of(bearing: &SphericalBearing, bracket_width: f64) -> Self {
         Self {
+            name: String::new(),
             bearing_width: bearing.ball_width,
             spacer_length: bearing.spacer_length,
             bracket_width,
@@ -122,7 +126,14 @@ pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFi
     } else {
         Verdict::Holds
     };
-    let mut statement = Sentence::new("Bearing and spacers are ")
+    let name = &question.name;
+    let (start, subject) = if name.is_empty() {
+        ("Bearing".to_owned(), String::new())
+    } else {
+        (format!("{name}: bearing"), format!("{name}: "))
+    };
+    let mut statement = Sentence::new(start)
+        .words(" and spacers are ")
         .fine_length(stack_width)
         .words(" wide, the bracket ")
         .fine_length(question.bracket_width)
@@ -149,7 +160,7 @@ pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFi
     let remedies = too_wide.then(|| shorter(question, clearance)).flatten();
     let finding = Finding {
         check: CHECK,
-        subject: "bearing with its spacers in the bracket".into(),
+        subject: format!("{subject}bearing with its spacers in the bracket"),
         verdict,
         dimension: Dimension::FineLength,
         value: stack_width,
@@ -173,7 +184,7 @@ fn shorter(question: &BearingInBracket, clearance: f64) -> Option<Remedy> {
     let change = 0.5 * clearance;
     let shortened = BearingInBracket {
         spacer_length: question.spacer_length + change,
-        ..*question
+        ..question.clone()
     };
     let fits = check_bearing_in_bracket(&shortened).is_ok_and(|fit| fit.clearance >= 0.0);
     fits.then(|| Remedy {

@@ -1,8 +1,8 @@
 //! The check of a bolt's way out.
 
 use super::question::{DamperEnd, RoundPart, WithdrawalQuestion};
-use super::segments::Line;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
+use crate::geometry::Segment;
 use crate::pickups::{Point, Side};
 use crate::{Axle, AxleTravel, Corner, Dimension, Error};
 
@@ -37,7 +37,7 @@ pub struct Withdrawal {
 /// Everything round that the bolt could meet.
 struct Surroundings {
     mount: Point,
-    round: Vec<(String, Line, f64)>,
+    round: Vec<(String, Segment, f64)>,
 }
 
 /// Checks the bolt of a corner's damper.
@@ -94,7 +94,7 @@ fn run(
         round.push((name.to_owned(), between(part, ends)?, part.radius));
     }
     for obstacle in &question.obstacles {
-        let line = Line {
+        let line = Segment {
             start: obstacle.start,
             end: obstacle.end,
         };
@@ -138,7 +138,7 @@ fn run(
 }
 
 /// The middle line of a part around the axis between two mounts.
-fn between(part: &RoundPart, (upper, lower): (Point, Point)) -> Result<Line, Error> {
+fn between(part: &RoundPart, (upper, lower): (Point, Point)) -> Result<Segment, Error> {
     let span = lower - upper;
     let length = span.norm();
     if part.from_upper + part.from_lower > length {
@@ -152,7 +152,7 @@ fn between(part: &RoundPart, (upper, lower): (Point, Point)) -> Result<Line, Err
         });
     }
     let along = span / length;
-    Ok(Line {
+    Ok(Segment {
         start: upper + along * part.from_upper,
         end: lower - along * part.from_lower,
     })
@@ -169,14 +169,14 @@ impl Surroundings {
     fn path(&self, question: &WithdrawalQuestion, sign: f64, length: f64, radius: f64) -> WithdrawalPath {
         let along = question.towards_head.normalize() * sign;
         let start = self.mount + along * (0.5 * question.outside_width);
-        let line = Line {
+        let line = Segment {
             start,
             end: start + along * length,
         };
         let nearest = self
             .round
             .iter()
-            .map(|(name, other, around)| (name, line.to_line(other) - radius - around))
+            .map(|(name, other, around)| (name, line.closest_to_segment(other).distance - radius - around))
             .min_by(|a, b| a.1.total_cmp(&b.1));
         WithdrawalPath {
             start: line.start,

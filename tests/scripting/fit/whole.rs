@@ -1,0 +1,34 @@
+//! Reports of many parts, and many checks on one sheet.
+
+use super::{mistake, numbers, printed};
+
+#[test]
+fn a_value_that_only_one_part_has_is_read_from_the_report() {
+    let report = mistake(
+        "let answer = load(\"front.toml\").joints([#{ at: \"upper_arm.ball_joint\" }, #{ at: \"lower_arm.ball_joint\" }]);
+         print(answer.worst);",
+    );
+    assert!(report.what.contains("2 parts"), "{report}");
+    let report = mistake("load(\"front.toml\").joints(#{ at: \"upper_arm.ball_joint\" }).wurst;");
+    assert!(report.to_string().contains("worst"), "{report}");
+}
+
+#[test]
+fn one_sheet_holds_all_that_was_asked() {
+    let script = "let fit = load(\"front.toml\").check_fit(#{ wanted: #{ bump: 65, droop: 50 },
+         joints: #{ at: \"upper_arm.ball_joint\", limit: 20 }, bump_steer: #{ range: 50, largest_change: 0.6 },
+         bearings: #{ name: \"upper mount\", bearing_width: 22.2, spacer_length: 7.9, bracket_width: 38.1 } });";
+    let worst = numbers(&format!("{script} print(fit.joints.worst);"))[0];
+    assert!(worst > 18.0 && worst < 18.6, "{worst}");
+    let sheet = printed(&format!("{script} print(fit);"));
+    // In the order of the work, whatever the order of the keys.
+    let places: Vec<usize> = ["\nBearings in brackets:", "\nSwing of joints:", "\nBump steer:"]
+        .iter()
+        .map(|heading| {
+            sheet
+                .find(heading)
+                .unwrap_or_else(|| panic!("no {heading} in\n{sheet}"))
+        })
+        .collect();
+    assert!(places.is_sorted(), "{sheet}");
+}
