@@ -75,7 +75,7 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
     let budget = &stroke.budget;
     let name = &stroke.damper;
     let mut line = |heading: &str, words: String| {
-        let _ = writeln!(text, "  {heading:<13}{words}");
+        paragraph(text, &format!("  {heading:<13}"), &words);
     };
     line("damper", format!("{name}, lengths between mounts"));
     if stroke.stud_allowance != 0.0 {

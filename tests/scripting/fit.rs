@@ -5,6 +5,7 @@ mod anti_roll_bar;
 mod bearings;
 mod bump_steer;
 mod bushings;
+mod card;
 mod clearance;
 mod driveline;
 mod hoses;

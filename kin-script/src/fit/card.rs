@@ -4,7 +4,7 @@ use super::text::paragraph;
 use super::{FitSheet, Typed};
 use crate::stroke_sheet::{CAUTION, bar_text};
 use crate::table::fixed;
-use crate::units::Units;
+use crate::units::{LengthUnit, Units};
 use kin_core::Dimension::{self, Angle, FineAngle, Force, Length, Torque};
 use kin_core::checks::{
     Alignment, BarAtWheel, BoltCheck, BushingTwist, DamperSetting, DamperStroke, SeatCorrection, SpringRide,
@@ -58,7 +58,14 @@ pub fn assembly_card(fit: &FitSheet) -> String {
         Typed::Alignment(alignment) => Some(alignment),
         _ => None,
     });
-    align(&mut card, alignment);
+    match alignment {
+        Some(alignment) => align(&mut card, alignment),
+        None if fit.axle => square(&mut card),
+        None => {
+            card.step("Send it to alignment.");
+            card.tick("camber, caster and toe as wanted, at this ride height");
+        }
+    }
     card.text.push('\n');
     paragraph(&mut card.text, "", CAUTION);
     card.text.trim_end().to_owned()
@@ -128,16 +135,7 @@ fn seats(card: &mut Card, rides: &[SpringRide]) {
             card.show(needed.seat, Length)
         );
         if let Some(turns) = needed.turns {
-            let _ = write!(
-                words,
-                " ({} turns {} from where it is set now)",
-                fixed(turns.abs(), 2),
-                if turns < 0.0 {
-                    "away from the spring"
-                } else {
-                    "towards the spring"
-                }
-            );
+            let _ = write!(words, " ({})", from_now(turns));
         }
         if let Some(state) = &ride.at_full_extension {
             let _ = write!(
@@ -155,6 +153,29 @@ fn seats(card: &mut Card, rides: &[SpringRide]) {
     );
 }
 
+/// How far a seat is turned from where it is now.
+fn from_now(turns: f64) -> String {
+    // A twentieth of a turn is less than a hand sets a seat to.
+    if turns.abs() < 0.05 {
+        return "as it is set now".to_owned();
+    }
+    let way = if turns < 0.0 { "away from" } else { "towards" };
+    format!(
+        "{} turns {way} the spring from where it is set now",
+        fixed(turns.abs(), 2)
+    )
+}
+
+/// A torque in both units: wrenches are marked in either.
+fn both_torques(torque: f64, units: &Units) -> String {
+    let [own, other] = match units.length {
+        LengthUnit::Millimetre => [LengthUnit::Millimetre, LengthUnit::Inch],
+        LengthUnit::Inch => [LengthUnit::Inch, LengthUnit::Millimetre],
+    }
+    .map(|length| Units::new(length, None).text(torque, Torque));
+    format!("{own} ({other})")
+}
+
 fn fasteners(card: &mut Card, bolts: &[(String, BoltCheck)]) {
     card.step("Tighten the fasteners; those through rubber bushings only by hand for now.");
     for (name, bolt) in bolts {
@@ -167,7 +188,7 @@ fn fasteners(card: &mut Card, bolts: &[(String, BoltCheck)]) {
         card.tick(&format!(
             "{name}: {} to {}{origin}, clamp about {}, {} % of its proof load",
             bolt.size.name,
-            card.show(clamp.torque, Torque),
+            both_torques(clamp.torque, &card.units),
             card.show(clamp.force, Force),
             fixed(100.0 * clamp.share_of_proof, 0)
         ));
@@ -254,31 +275,35 @@ fn corrected(card: &Card, spring: &str, correction: &SeatCorrection) -> String {
     format!("{spring}: found {found} {side}: move its seat {by} {way} the spring")
 }
 
-fn align(card: &mut Card, alignment: Option<&Alignment>) {
+/// What is set on a live axle, whose wheels stand as the axle was made.
+fn square(card: &mut Card) {
+    card.step("Check how the axle stands.");
+    card.tick(
+        "square to the car: the same distance from a fixed point of the frame to the axle, left and right",
+    );
+    card.tick("in the middle: the same distance from either wheel to the frame");
+    card.tick("pinion angle, at this ride height");
+}
+
+fn align(card: &mut Card, alignment: &Alignment) {
     card.step("Send it to alignment.");
-    let Some(alignment) = alignment else {
-        card.tick("camber, caster and toe as wanted, at this ride height");
+    let remedies = alignment.findings.iter().flat_map(|finding| &finding.remedies);
+    let mut told: Vec<String> = remedies
+        .map(|remedy| remedy.sentence.render(card.units.shown()))
+        .collect();
+    // One setting mends all angles.
+    told.dedup();
+    if !told.is_empty() {
+        for remedy in told {
+            card.tick(&remedy);
+        }
         return;
-    };
-    for setting in &alignment.settings {
-        let mut words = format!(
-            "{}: {}",
-            setting.pickup,
-            card.show(setting.amount, Dimension::FineLength)
-        );
-        if let Some(shims) = setting.shims {
-            let _ = write!(words, ", {shims} shims");
-        }
-        if let Some(turn) = setting.eccentric_turn {
-            let _ = write!(words, ", eccentric turned {}", card.show(turn, Angle));
-        }
-        card.tick(&words);
     }
-    let after = &alignment.after;
+    let angles = &alignment.found;
     card.tick(&format!(
         "camber {}, caster {}, toe {} of this wheel",
-        card.show(after.camber, FineAngle),
-        card.show(after.caster, FineAngle),
-        card.show(after.toe, FineAngle)
+        card.show(angles.camber, FineAngle),
+        card.show(angles.caster, FineAngle),
+        card.show(angles.toe, FineAngle)
     ));
 }

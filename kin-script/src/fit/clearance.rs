@@ -114,14 +114,14 @@ fn item(pair: &PairClearance, verdict: Verdict, units: &Units) -> Item {
     item = gain(
         item,
         other,
-        shown("moving the other by 1 gains"),
+        shown("best way to move the other"),
         &pair.moving_other,
     );
     let mount = ["moving_mount_gain", "moving_mount_direction"];
     item = gain(
         item,
         mount,
-        shown("moving the mount by 1 gains"),
+        shown("best way to move the mount"),
         &pair.moving_upper_mount,
     );
     for least in &pair.by_motion {
@@ -144,10 +144,13 @@ fn gain(
     found: &Option<MoveGain>,
 ) -> Item {
     let Some(found) = found else { return item };
-    let way = found.direction.into();
-    let direction_label = if label.is_empty() { "" } else { "  along" };
-    item.quantity(gain, label, found.gain, Ratio)
-        .with(direction, direction_label, Value::Vector(way, Ratio))
+    let gain_label = if label.is_empty() {
+        ""
+    } else {
+        "  gap gained, of the move"
+    };
+    item.with(direction, label, Value::Vector(found.direction.into(), Ratio))
+        .with(gain, gain_label, Value::Share(found.gain))
 }
 
 fn by_motion(rows: &[LeastGap], units: &Units) -> Table {

@@ -197,6 +197,12 @@ fn stand(item: Item, standing: &Standing) -> Item {
                 "  of it from the spring",
                 roll.wheel_rate.from_spring,
                 Rate,
+            )
+            .maybe(
+                "roll_wheel_rate_geometric",
+                "  of it from the geometry",
+                (roll.wheel_rate.geometric, Rate),
+                "not known",
             );
     }
     item = item

@@ -4,6 +4,7 @@ use super::text::{paragraph, section, verdict_words};
 use super::{Answer, Asked, CHECKS, FitCheck};
 use crate::explain::suggest;
 use crate::host::ScriptError;
+use crate::model::Suspension;
 use crate::stroke_sheet::{CAUTION, stroke_section, stroke_verdict, unasked_words};
 use crate::units::Units;
 use kin_core::checks::{DamperStroke, Finding, Verdict};
@@ -18,6 +19,8 @@ const SHARED: [&str; 1] = ["ride_height"];
 pub struct FitSheet {
     /// What the suspension is called.
     pub title: String,
+    /// Whether it is a live axle.
+    pub axle: bool,
     /// The units of the sheet.
     pub units: Units,
     /// The stroke check.
@@ -55,6 +58,7 @@ impl FitSheet {
             Some(unknown) => Err(no_check(unknown)),
             None => Ok(Self {
                 title: title.to_owned(),
+                axle: matches!(asked.suspension, Suspension::Axle(_)),
                 units: asked.units,
                 stroke,
                 answers,

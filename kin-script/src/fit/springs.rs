@@ -145,9 +145,6 @@ fn table(rows: &[Row<'_>], units: &Units) -> Table {
         numbers(rows, units, "ride", Frequency, |row| row.standing()?.frequency),
     ];
     if rows.iter().any(|row| row.laden().is_some()) {
-        columns.push(numbers(rows, units, "laden_low", Length, |row| {
-            Some(row.laden()?.low)
-        }));
         columns.push(numbers(rows, units, "laden_bump", Length, |row| {
             row.laden()?.bump_to_stop
         }));
