@@ -184,10 +184,7 @@ fn wrong_questions_are_refused_with_sentences() {
         |asked| asked.bolt_length = 40.0,
         "shorter than the bracket is wide",
     );
-    refused(
-        |asked| asked.spring = None,
-        "something that the bolt could meet",
-    );
+    refused(|asked| asked.spring = None, "something that the bolt could meet");
     refused(|asked| asked.head_diameter = 0.0, "`head_diameter` is 0");
     refused(
         |asked| asked.spring.as_mut().expect("a spring").from_upper = 300.0,
