@@ -2,6 +2,7 @@
 
 mod axle;
 mod axle_sweep;
+mod contact_point;
 mod corner;
 mod corner_sweep;
 mod length_curve;
@@ -10,6 +11,7 @@ mod ride;
 
 pub use axle::{Axle, AxleAlong, AxlePosition, AxleTravel};
 pub(crate) use axle::{AxleState, ROLL};
+pub(crate) use contact_point::contact_point;
 pub(crate) use corner::CornerState;
 pub use corner::{Along, Corner, CornerPosition};
 pub(crate) use length_curve::LengthCurve;

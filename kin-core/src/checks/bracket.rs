@@ -7,6 +7,8 @@ mod hole;
 mod plate;
 mod question;
 
+const CHECK: &str = "brackets";
+
 pub use check::{BracketCheck, check_bracket};
 pub use hole::HoleAfterDrilling;
 pub use plate::{PlateEffect, PlateStress};

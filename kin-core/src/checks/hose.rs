@@ -8,7 +8,7 @@ use crate::suspension::{Axle, Corner};
 use crate::{Dimension, Error};
 use serde::{Deserialize, Serialize};
 
-const CHECK: &str = "hose";
+const CHECK: &str = "hoses";
 const QUESTION: &str = "the hose check";
 
 /// Slack that a hose keeps at its tautest (mm), where none is stated (common practice, no source).

@@ -27,7 +27,7 @@ use located::{Located, locate};
 use nalgebra::Vector3;
 use orientation::Wish;
 
-const CHECK: &str = "joint_angle";
+const CHECK: &str = "joints";
 const QUESTION: &str = "the joint check";
 
 /// Rounds in which the worst place of the best axis is added to what the axis is found from.

@@ -9,7 +9,7 @@ use crate::suspension::{Axle, Corner};
 use crate::{Dimension, Error};
 use serde::{Deserialize, Serialize};
 
-const CHECK: &str = "spring_choice";
+const CHECK: &str = "springs";
 const QUESTION: &str = "the choice of a spring";
 
 /// A spring of the user's list.

@@ -396,7 +396,7 @@ impl<T: Real> AxleState<'_, T> {
     pub(crate) fn contact(&self, carrier: &CarrierMotion<T>, side: f64) -> Vector3<Moving<T>> {
         let spin = carrier.direction(&Vector3::new(0.0, side, 0.0));
         let centre = carrier.carried(&self.axle.wheel_as_measured(side));
-        crate::curves::contact_point(&centre, &spin, self.axle.pickups.wheels.tyre_radius)
+        super::contact_point(&centre, &spin, self.axle.pickups.wheels.tyre_radius)
     }
 
     /// The material point of the axle at a wheel's contact point, in roll.

@@ -2,7 +2,6 @@
 
 use super::Mounted;
 use crate::Error;
-use crate::curves;
 use crate::linkage::{Command, Drive, Linkage};
 use crate::numeric::real::{Moving, Real, value};
 use crate::pickups::{DoubleWishbone, Point, Side, Spring, mirrored};
@@ -82,7 +81,7 @@ impl Corner {
         let straps = straps
             .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on))
             .collect();
-        let contact = curves::contact_point(&linkage.origin, &spin_axis, pickups.wheel.tyre_radius);
+        let contact = super::contact_point(&linkage.origin, &spin_axis, pickups.wheel.tyre_radius);
         Ok(Self {
             side,
             spin_axis,
@@ -352,7 +351,7 @@ impl<T: Real> CornerState<'_, T> {
     /// The geometric contact point: lowest on the disc, whatever rolls there.
     pub(crate) fn contact_point(&self) -> Vector3<Moving<T>> {
         let radius = self.corner.pickups.wheel.tyre_radius;
-        curves::contact_point(&self.wheel_centre(), &self.spin_axis(), radius)
+        super::contact_point(&self.wheel_centre(), &self.spin_axis(), radius)
     }
 
     /// The rate of the upright's material point at the contact point: with the brake locked.

@@ -32,3 +32,18 @@ fn one_sheet_holds_all_that_was_asked() {
         .collect();
     assert!(places.is_sorted(), "{sheet}");
 }
+
+#[test]
+fn a_finding_names_the_word_that_asks_for_it() {
+    let named = printed(
+        "let fit = load(\"front.toml\").fit(#{ wanted: #{ bump: 65, droop: 50 },
+         joints: #{ at: \"upper_arm.ball_joint\", limit: 20 }, bump_steer: #{ range: 50, largest_change: 0.6 },
+         bearings: #{ name: \"upper mount\", bearing_width: 22.2, spacer_length: 7.9, bracket_width: 38.1 } });
+         let words = [];
+         for finding in fit.findings { if !words.contains(finding.check) { words.push(finding.check); } }
+         print(words);",
+    );
+    for word in ["stroke", "joints", "bump_steer", "bearings"] {
+        assert!(named.contains(&format!("\"{word}\"")), "no {word} in {named}");
+    }
+}

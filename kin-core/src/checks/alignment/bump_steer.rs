@@ -1,6 +1,6 @@
 //! Bump steer about ride height, and the whole shims under a tie-rod end that make it least.
 
-use super::{CHECK, rebased};
+use super::rebased;
 use crate::checks::extreme::golden;
 use crate::checks::joint_angle::unit;
 use crate::checks::motion_range::{MotionRange, Motions, WheelPlace};
@@ -13,6 +13,8 @@ use crate::suspension::Corner;
 use crate::{Dimension, Error};
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
+
+const CHECK: &str = "bump_steer";
 
 const QUESTION: &str = "the bump-steer check";
 

@@ -8,7 +8,7 @@ use crate::checks::bolt_data::{BoltSize, Strength};
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::{Dimension, Error};
 
-const CHECK: &str = "bolt";
+const CHECK: &str = "bolts";
 
 /// A stress closer to its limit than this share of the limit is tight; so is a clamp close to the proof load.
 const WANTED_MARGIN: f64 = 0.1;

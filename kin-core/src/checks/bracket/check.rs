@@ -1,13 +1,12 @@
 //! The check of a bracket.
 
+use super::CHECK;
 use super::hole::{HoleAfterDrilling, after_drilling, edge, fit};
 use super::plate::{PlateEffect, PlateStress, stresses, weld_direct};
 use super::question::{BracketQuestion, Weld};
 use crate::checks::bolt_data::BoltSize;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::{Dimension, Error};
-
-pub(super) const CHECK: &str = "bracket";
 
 /// A stress closer to its limit than this share of the limit is tight.
 const WANTED_MARGIN: f64 = 0.1;

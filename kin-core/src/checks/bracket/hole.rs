@@ -1,6 +1,6 @@
 //! The hole: does the bolt go in, what must be drilled, and what edge is left.
 
-use super::check::CHECK;
+use super::CHECK;
 use super::question::BracketQuestion;
 use crate::checks::bolt_data::{BoltSize, HoleClass};
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};

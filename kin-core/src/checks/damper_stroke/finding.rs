@@ -4,7 +4,7 @@ use crate::Dimension;
 use crate::checks::{Finding, Sentence, Verdict};
 
 /// The check, by its word in scripts.
-pub(super) const CHECK: &str = "damper_stroke";
+pub(super) const CHECK: &str = "stroke";
 
 /// Travels are found to 1e-9 mm: a limit missed by less than this (mm) is met.
 const MET_MM: f64 = 1e-6;

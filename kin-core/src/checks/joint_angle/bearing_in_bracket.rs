@@ -1,10 +1,12 @@
 //! Does a bearing with its spacers go between the cheeks of its bracket?
 
-use super::{CHECK, SphericalBearing};
+use super::SphericalBearing;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::pickups::{Measured, Quantity, within};
 use crate::{Dimension, Error};
 use serde::{Deserialize, Serialize};
+
+const CHECK: &str = "bearings";
 
 /// Gap that tightening a bolt closes without bending the cheeks for good (mm), 1/32 in (common practice, no source).
 const USUAL_LARGEST_GAP_MM: f64 = 0.8;

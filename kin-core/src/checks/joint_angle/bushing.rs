@@ -1,6 +1,6 @@
 //! How far rubber bushings are twisted through the travel, and what that costs.
 
-use super::{CHECK, unit};
+use super::unit;
 use crate::checks::motion_range::{MotionRange, Motions, WheelPlace};
 use crate::checks::moving_parts::{Anchor, Mover, Standing};
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
@@ -11,6 +11,8 @@ use crate::suspension::{Axle, Corner};
 use crate::{Dimension, Error};
 use num_dual::DualNum;
 use serde::{Deserialize, Serialize};
+
+const CHECK: &str = "bushings";
 
 const QUESTION: &str = "the bushing check";
 

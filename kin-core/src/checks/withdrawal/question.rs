@@ -162,10 +162,6 @@ impl WithdrawalQuestion {
                 "give the radius",
             )?;
         }
-        if self.damper.is_none() && self.spring.is_none() && self.obstacles.is_empty() {
-            let problem = "nothing is given that the bolt could meet: give `damper`, `spring` or `obstacles`";
-            return Err(incomplete("obstacles", problem).into());
-        }
         Ok(())
     }
 }

@@ -10,7 +10,11 @@ use nalgebra::Vector3;
 /// * `tyre_radius`: loaded radius (mm)
 ///
 /// The direction down the wheel plane is `((e_z . s) s - e_z)`, made a unit vector.
-pub fn contact_point<T: Real>(centre: &Vector3<T>, spin_axis: &Vector3<T>, tyre_radius: f64) -> Vector3<T> {
+pub(crate) fn contact_point<T: Real>(
+    centre: &Vector3<T>,
+    spin_axis: &Vector3<T>,
+    tyre_radius: f64,
+) -> Vector3<T> {
     let mut down = spin_axis * spin_axis.z;
     down.z -= T::from(1.0);
     let length = (T::from(1.0) - spin_axis.z * spin_axis.z).sqrt();
