@@ -9,7 +9,7 @@ use crate::host::ScriptError;
 use crate::model::Suspension;
 use crate::table::Table;
 use crate::units::Units;
-use kin_core::Dimension::{Length, Ratio};
+use kin_core::Dimension::{FineLength, Length, Ratio};
 use kin_core::checks::{
     Clearance, LeastGap, MotionKind, MoveGain, Overlap, PairClearance, Verdict, check_axle_clearance,
     check_corner_clearance,
@@ -95,7 +95,7 @@ fn item(pair: &PairClearance, verdict: Verdict, units: &Units) -> Item {
         .text("part", "", &pair.part)
         .text("other", "", &pair.other)
         .length("gap", "", least.gap)
-        .length("wanted", shown("gap wanted"), pair.wanted)
+        .quantity("wanted", shown("gap wanted"), pair.wanted, FineLength)
         .length("at_ride", "", pair.at_ride)
         .with("cores_meet", "", Value::Truth(least.cores_meet))
         .text("motion", "", least.motion.words())

@@ -62,7 +62,7 @@ fn the_frame_lip_is_met_at_41_8_mm_droop_and_a_trim_frees_it() {
     assert_eq!(
         finding.to_string(),
         "[fails] The upper arm rear leg touches the frame lip from 41.8 mm droop to 50.0 mm droop; the worst is 2.1 mm of overlap, \
-         at 50.0 mm droop; 6.3 mm of room is wanted. Move or trim the frame lip down by 8.6 mm or more."
+         at 50.0 mm droop; 6.35 mm of room is wanted. Move or trim the frame lip down by 8.6 mm or more."
     );
 }
 
@@ -161,7 +161,7 @@ fn the_tailpipe_clears_with_both_wheels_but_not_in_roll() {
     assert_eq!(
         finding.to_string(),
         "[fails] The spring clears the tailpipe by 4.6 mm, the left wheel at 38.0 mm droop and the right one at \
-         50.0 mm bump; 6.3 mm wanted. With both wheels moving together it is 7.0 mm, at 38.0 mm droop. Move or trim \
+         50.0 mm bump; 6.35 mm wanted. With both wheels moving together it is 7.0 mm, at 38.0 mm droop. Move or trim \
          the tailpipe inboard by 1.9 mm or more. Or move the upper mount outboard by 2.4 mm or more, and check the \
          stroke and the angle of the mount again. Or fit a spring of at most 82.4 mm outside diameter."
     );

@@ -31,7 +31,7 @@ pub(super) fn statement(pair: &PairClearance) -> Sentence {
             .length(least.gap);
         placed(sentence.words(", "), least.motion, &least.wheels)
             .words("; ")
-            .length(pair.wanted)
+            .fine_length(pair.wanted)
             .words(" wanted.")
     } else {
         let met = if least.cores_meet { "at least " } else { "" };
@@ -52,7 +52,7 @@ pub(super) fn statement(pair: &PairClearance) -> Sentence {
             .words(" of overlap, ");
         placed(sentence, least.motion, &least.wheels)
             .words("; ")
-            .length(pair.wanted)
+            .fine_length(pair.wanted)
             .words(" of room is wanted.")
     };
     beside(sentence, pair)
