@@ -251,7 +251,7 @@ impl<'a> Stretched<'a> {
     /// The length it needs follows from the longest distance alone, so that this needs no second run.
     fn longer(&self, change: f64) -> Remedy {
         let sentence = Sentence::new("Fit one that is ")
-            .length(self.hose.length + change)
+            .at_least(self.hose.length + change, f64::INFINITY)
             .words(" or longer, which keeps ")
             .length(self.slack)
             .words(" of slack.");
@@ -288,7 +288,7 @@ impl<'a> Stretched<'a> {
         }
         let way = if bump { "bump" } else { "droop" };
         let sentence = Sentence::new("Or stop the wheel at ")
-            .length(taut.abs())
+            .at_most(taut.abs(), f64::INFINITY)
             .words(format!(" of {way} or less, by a strap or a stop."));
         let change = now - taut.abs();
         Ok(Some(Remedy {

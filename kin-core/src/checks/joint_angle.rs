@@ -22,7 +22,7 @@ use super::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::pickups::{Point, incomplete, within};
 use crate::pose::PoseError;
 use crate::suspension::{Axle, Corner};
-use crate::{Dimension, Error};
+use crate::{Dimension, Error, Rounding};
 use located::{Located, locate};
 use nalgebra::Vector3;
 use orientation::Wish;
@@ -273,7 +273,11 @@ impl<'a> Turned<'a> {
                 remedies.push(self.turned(best_axis, with_best));
             }
             let sentence = Sentence::new("Or fit a joint that swings ")
-                .angle(worst.value)
+                .rounded(
+                    worst.value,
+                    Dimension::Angle,
+                    Rounding::Up { room: f64::INFINITY },
+                )
                 .words(" or more either way.");
             remedies.push(Remedy {
                 kind: RemedyKind::MoreSwing,

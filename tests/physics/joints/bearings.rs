@@ -39,7 +39,7 @@ fn radial_spherical_plain_bearings_swing_as_tabulated() {
     }
 }
 
-/// Boston Gear catalogue P-1930-BG, formula for a bare pin of the bore's diameter. The catalogue prints asin(B/E); a
+/// Catalogue of spherical bearings P-1930-BG, formula for a bare pin of the bore's diameter. The catalogue prints asin(B/E); a
 /// point at the ball's radius reaches the pin's where its height is that radius times the sine of acos(B/E).
 #[test]
 fn a_bare_pin_stops_the_edge_of_the_housing() {

@@ -6,7 +6,7 @@ use super::remedies::remedies;
 use super::torque::{Clamp, clamp, clamp_from_torque, usual_clamp};
 use crate::checks::bolt_data::{BoltSize, Strength};
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
-use crate::{Dimension, Error};
+use crate::{Dimension, Error, Rounding};
 
 const CHECK: &str = "bolts";
 
@@ -175,7 +175,7 @@ fn less_torque(question: &BoltQuestion, clamp: &Clamp, result: &BoltCheck) -> Ve
         change,
         window: (-clamp.torque, change),
         sentence: Sentence::new("Tighten to ")
-            .quantity(usual, Dimension::Torque)
+            .rounded(usual, Dimension::Torque, Rounding::Down { room: usual })
             .words(" instead; a bolt that was tightened beyond its proof load is scrap."),
     });
     remedy.into_iter().collect()

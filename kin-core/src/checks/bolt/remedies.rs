@@ -79,7 +79,7 @@ pub(super) fn remedies(
     {
         let more = thickness - question.tab.map_or(0.0, |tab| tab.thickness);
         let sentence = Sentence::new("Or tabs of ")
-            .length(thickness)
+            .at_least(thickness, f64::INFINITY)
             .words(" thickness or more.");
         found.push(remedy(RemedyKind::ThickerTab, more, sentence));
     }

@@ -151,7 +151,7 @@ fn remedies(question: &BracketQuestion, effect: PlateEffect, hole: f64) -> Vec<R
         kind,
         change: value - from,
         window: (value - from, f64::INFINITY),
-        sentence: Sentence::new(start).length(value).words(end),
+        sentence: Sentence::new(start).at_least(value, f64::INFINITY).words(end),
     });
     remedy.into_iter().collect()
 }

@@ -175,7 +175,7 @@ fn smaller_hole(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfterDri
         change: smaller - hole.diameter,
         window: (size.diameter - hole.diameter, smaller - hole.diameter),
         sentence: Sentence::new("Drill no more than ")
-            .length(smaller)
+            .at_most(smaller, smaller - size.diameter)
             .words(format!(" ({} fit).", class.name())),
     });
     remedy.into_iter().collect()

@@ -10,8 +10,8 @@ use nalgebra::Vector3;
 
 /// Moves beyond this (mm) are another design, not a remedy.
 const FARTHEST_MM: f64 = 150.0;
-/// What a person can set (mm): sentences name the next such step above the least change.
-const SETTABLE_MM: f64 = 0.1;
+/// More than enough does no harm.
+const WIDE: f64 = f64::INFINITY;
 /// Changes are found to this (mm).
 const CHANGE_MM: f64 = 1e-7;
 /// A gap may fall short of the wanted one by this (mm): what the search for it may leave unfound.
@@ -102,7 +102,7 @@ pub(super) fn remedies(
         let slim = radius - missing;
         if slim >= SLIMMEST_SHARE * radius && lacking.serves(Change::Slimmer, missing)? {
             let sentence = Sentence::new(format!("Or fit a {} of at most ", part.name))
-                .length((2.0 * slim / SETTABLE_MM).floor() * SETTABLE_MM)
+                .at_most(2.0 * slim, f64::INFINITY)
                 .words(" outside diameter.");
             found.push(remedy(RemedyKind::SlimmerPart, missing, sentence));
         }
@@ -133,7 +133,6 @@ fn ways(direction: &Vector3<f64>) -> Vec<Vector3<f64>> {
 
 /// A move in words: along one axis, or its length with its parts.
 fn towards(sentence: Sentence, change: f64, way: &Vector3<f64>, inboard: f64) -> Sentence {
-    let change = (change / SETTABLE_MM).ceil() * SETTABLE_MM;
     let names = |axis: usize, forth: bool| match (axis, forth) {
         (0, true) => " forward",
         (0, false) => " rearward",
@@ -147,14 +146,17 @@ fn towards(sentence: Sentence, change: f64, way: &Vector3<f64>, inboard: f64) ->
         .filter(|(length, _)| *length >= 0.05)
         .collect();
     let [(length, name)] = parts.as_slice() else {
-        let mut sentence = sentence.words("by ").length(change).words(" (");
+        let mut sentence = sentence.words("by ").at_least(change, WIDE).words(" (");
         for (place, (length, name)) in parts.iter().enumerate() {
             let comma = if place == 0 { "" } else { ", " };
-            sentence = sentence.words(comma).length(*length).words(*name);
+            sentence = sentence.words(comma).at_least(*length, WIDE).words(*name);
         }
         return sentence.words(")");
     };
-    sentence.words(name.trim_start()).words(" by ").length(*length)
+    sentence
+        .words(name.trim_start())
+        .words(" by ")
+        .at_least(*length, WIDE)
 }
 
 impl<'a> Lacking<'_, '_, 'a> {

@@ -220,7 +220,7 @@ impl Checked<'_> {
         let window = (result.plunge_out.0 - slip_out, slip_in - result.plunge_in.0);
         if window.0 > window.1 {
             let sentence = Sentence::new("No length of the shaft serves: its slip joint needs ")
-                .length(result.plunge_in.0 + result.plunge_out.0)
+                .at_least(result.plunge_in.0 + result.plunge_out.0, f64::INFINITY)
                 .words(" in all and has ")
                 .length(slip_in + slip_out)
                 .words(".");
@@ -235,9 +235,9 @@ impl Checked<'_> {
         let change = 0.0_f64.clamp(window.0, window.1);
         let sentence = Sentence::new("Make the shaft ")
             .words(if change > 0.0 { "longer by " } else { "shorter by " })
-            .length(change.abs())
-            .words(" or more, up to ")
-            .length(window.0.abs().max(window.1.abs()))
+            .at_least(change.abs(), window.1 - window.0)
+            .words(" or more, and at most ")
+            .at_most(window.0.abs().max(window.1.abs()), window.1 - window.0)
             .words(".");
         Some(Remedy {
             kind: RemedyKind::ShaftLength,

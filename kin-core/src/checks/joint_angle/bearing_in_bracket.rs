@@ -3,10 +3,12 @@
 use super::SphericalBearing;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::pickups::{Measured, Quantity, within};
-use crate::{Dimension, Error};
+use crate::{Dimension, Error, Rounding};
 use serde::{Deserialize, Serialize};
 
 const CHECK: &str = "bearings";
+/// More than enough does no harm.
+const WIDE: Rounding = Rounding::Up { room: f64::INFINITY };
 
 /// Gap that tightening a bolt closes without bending the cheeks for good (mm), 1/32 in (common practice, no source).
 const USUAL_LARGEST_GAP_MM: f64 = 0.8;
@@ -194,9 +196,9 @@ fn shorter(question: &BearingInBracket, clearance: f64) -> Option<Remedy> {
         change,
         window: (f64::NEG_INFINITY, change),
         sentence: Sentence::new("Shorten each spacer by ")
-            .fine_length(-change)
+            .rounded(-change, Dimension::FineLength, WIDE)
             .words(" or more, or open the bracket by ")
-            .fine_length(-clearance)
+            .rounded(-clearance, Dimension::FineLength, WIDE)
             .words("."),
     })
 }

@@ -60,7 +60,7 @@ impl SphericalBearing {
     /// `asin(T/A) - asin(h/A)`. The least of these rules.
     ///
     /// W ball width, H housing width, E ball diameter, T distance between the bracket's cheeks, h height of the corner
-    /// (times two). Source of the formulas for shoulder, chamfered head and bare pin: Boston Gear catalogue P-1930-BG,
+    /// (times two). Formulas for shoulder, chamfered head and bare pin as in a published catalogue of spherical bearings,
     /// which prints asin for the pin where the geometry has acos.
     ///
     /// # Errors

@@ -121,10 +121,10 @@ fn another_free_length(wheel: &Wheel<'_>) -> Option<Remedy> {
         change,
         window: (lowest, highest),
         sentence: Sentence::new("Use a spring of the same rate that is ")
-            .length(change.abs())
+            .at_least(change.abs(), highest - lowest)
             .words(if change < 0.0 { " shorter" } else { " longer" })
-            .words(" without load, up to ")
-            .length(lowest.abs().max(highest.abs()))
+            .words(" without load, and at most ")
+            .at_most(lowest.abs().max(highest.abs()), highest - lowest)
             .words("."),
     })
 }
@@ -139,7 +139,7 @@ fn another_solid_length(wheel: &Wheel<'_>, ride: &SpringRide) -> Option<Remedy> 
         change,
         window: (-solid, change),
         sentence: Sentence::new("Use a spring of the same rate and free length whose coils touch at ")
-            .length(greatest)
+            .at_most(greatest, f64::INFINITY)
             .words(" or less, or stop the bump travel earlier."),
     })
 }
@@ -173,7 +173,7 @@ fn helper(wheel: &Wheel<'_>, ride: &SpringRide) -> Option<Remedy> {
         change: loose,
         window: (loose, f64::INFINITY),
         sentence: Sentence::new("Stack a helper spring that opens by ")
-            .length(loose)
+            .at_least(loose, f64::INFINITY)
             .words(" or more, and move the seat away by the helper's closed length; or limit the droop."),
     })
 }
