@@ -1,7 +1,10 @@
 //! A check's answer: the report for people and scripts, and the core's own result for the assembly card.
 
 use super::Report;
-use kin_core::checks::{Alignment, BarAtWheel, BoltCheck, BushingTwist, DamperSetting, SpringRide};
+use kin_core::checks::{
+    Alignment, BarAtWheel, BearingInBracket, BoltCheck, BracketCheck, BracketFit, BumpSteer, BushingTwist,
+    DamperSetting, HoseReach, SpringRide,
+};
 
 /// A check's answer.
 #[derive(Debug, Clone)]
@@ -20,6 +23,14 @@ pub enum Typed {
     RideHeight(Vec<SpringRide>),
     /// Torques, by the mount's name.
     Bolts(Vec<(String, BoltCheck)>),
+    /// Holes, by the bracket's name.
+    Brackets(Vec<(String, BracketCheck)>),
+    /// Bearings with their spacers.
+    Bearings(Vec<(BearingInBracket, BracketFit)>),
+    /// Lengths of hoses, lines and straps.
+    Hoses(Vec<HoseReach>),
+    /// Shims of the tie rods.
+    BumpSteer(BumpSteer),
     /// Clicks to start from.
     DamperSetting(Vec<DamperSetting>),
     /// Link lengths.

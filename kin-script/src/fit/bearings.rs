@@ -23,10 +23,12 @@ pub(super) const CHECK: FitCheck = FitCheck {
 fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
     let mut items = Vec::new();
     let mut findings = Vec::new();
+    let mut fits = Vec::new();
     for bearing in asked.read_list::<BearingInBracket>(question, "the bearing")? {
         let fit = check_bearing_in_bracket(&bearing).map_err(|error| refused(&error, &asked.units))?;
         items.push(item(&bearing, &fit));
-        findings.extend(fit.findings);
+        findings.extend(fit.findings.clone());
+        fits.push((bearing, fit));
     }
     Ok(Answer {
         report: Report {
@@ -35,7 +37,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
             items,
             findings,
         },
-        typed: Typed::None,
+        typed: Typed::Bearings(fits),
     })
 }
 

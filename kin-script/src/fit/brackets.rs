@@ -30,10 +30,12 @@ pub(super) const CHECK: FitCheck = FitCheck {
 fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
     let mut items = Vec::new();
     let mut findings = Vec::new();
+    let mut checks = Vec::new();
     for bracket in asked.read_list::<BracketQuestion>(question, "the bracket")? {
         let check = check_bracket(&bracket).map_err(|error| refused(&error, &asked.units))?;
         items.push(item(&bracket.name, &check, &asked.units));
-        findings.extend(check.findings);
+        findings.extend(check.findings.clone());
+        checks.push((bracket.name, check));
     }
     Ok(Answer {
         report: Report {
@@ -42,7 +44,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
             items,
             findings,
         },
-        typed: Typed::None,
+        typed: Typed::Brackets(checks),
     })
 }
 

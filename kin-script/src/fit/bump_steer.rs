@@ -43,9 +43,9 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
             check: CHECK.word,
             heading: "Bump steer",
             items: vec![item(&steer, &asked.units)],
-            findings: steer.findings,
+            findings: steer.findings.clone(),
         },
-        typed: Typed::None,
+        typed: Typed::BumpSteer(steer),
     })
 }
 

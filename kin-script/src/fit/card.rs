@@ -5,10 +5,11 @@ use super::{FitSheet, Typed};
 use crate::stroke_sheet::{CAUTION, bar_text};
 use crate::table::fixed;
 use crate::units::{LengthUnit, Units};
-use kin_core::Dimension::{self, Angle, FineAngle, Force, Length, Torque};
+use kin_core::Dimension::{self, Angle, FineAngle, FineLength, Force, Length, Torque};
+use kin_core::Rounding;
 use kin_core::checks::{
-    Alignment, BarAtWheel, BoltCheck, BushingTwist, DamperSetting, DamperStroke, SeatCorrection, SpringRide,
-    Verdict,
+    Alignment, BarAtWheel, BearingInBracket, BoltCheck, BracketCheck, BracketFit, BumpSteer, BushingTwist,
+    DamperSetting, DamperStroke, HoseReach, SeatCorrection, SpringRide, Verdict,
 };
 use std::fmt::Write;
 
@@ -36,6 +37,13 @@ pub fn assembly_card(fit: &FitSheet) -> String {
     );
     mock_up(&mut card, &fit.stroke);
     for answer in &fit.answers {
+        match &answer.typed {
+            Typed::Brackets(brackets) => drill(&mut card, brackets),
+            Typed::Bearings(bearings) => bearings_in(&mut card, bearings),
+            _ => {}
+        }
+    }
+    for answer in &fit.answers {
         if let Typed::RideHeight(rides) = &answer.typed {
             seats(&mut card, rides);
         }
@@ -45,6 +53,8 @@ pub fn assembly_card(fit: &FitSheet) -> String {
             Typed::Bolts(bolts) => fasteners(&mut card, bolts),
             Typed::DamperSetting(settings) => clicks(&mut card, settings),
             Typed::AntiRollBar(bar) => bar_links(&mut card, bar),
+            Typed::Hoses(hoses) => lines(&mut card, hoses),
+            Typed::BumpSteer(steer) => shims(&mut card, steer),
             _ => {}
         }
     }
@@ -93,18 +103,74 @@ impl Card {
 
 /// What fails comes first: a card must not read like a permission.
 fn not_yet(card: &mut Card, fit: &FitSheet) {
-    let failing: Vec<String> = fit
-        .findings()
-        .filter(|finding| finding.verdict == Verdict::Fails)
-        .map(|finding| finding.statement.render(card.units.shown()))
-        .collect();
-    if failing.is_empty() {
+    let failing = || fit.findings().filter(|finding| finding.verdict == Verdict::Fails);
+    if failing().next().is_none() {
         return;
     }
     card.text
         .push_str("Do not build it like this yet. These checks fail:\n");
-    for statement in failing {
-        card.line("!", &statement);
+    for finding in failing() {
+        card.line("!", &finding.statement.render(card.units.shown()));
+        for remedy in &finding.remedies {
+            card.line("  -", &remedy.sentence.render(card.units.shown()));
+        }
+    }
+}
+
+fn drill(card: &mut Card, brackets: &[(String, BracketCheck)]) {
+    card.step("Drill the brackets.");
+    for (name, bracket) in brackets {
+        let hole = &bracket.hole;
+        let work = if hole.drilled {
+            "drill to"
+        } else {
+            "leave the hole at"
+        };
+        let diameter = card.units.rounded(hole.diameter, Length, Rounding::AsGiven);
+        let edge = card.show(hole.edge_left, Length);
+        card.tick(&format!(
+            "{name}: {work} {diameter}, which leaves {edge} to the edge"
+        ));
+    }
+}
+
+fn bearings_in(card: &mut Card, bearings: &[(BearingInBracket, BracketFit)]) {
+    card.step("Put bearings and spacers into their brackets.");
+    for (bearing, fit) in bearings {
+        let show = |length| card.units.text(length, FineLength);
+        card.tick(&format!(
+            "{}: bearing and spacers {} together, bracket {} inside",
+            bearing.name,
+            show(fit.stack_width),
+            show(bearing.bracket_width)
+        ));
+    }
+}
+
+fn lines(card: &mut Card, hoses: &[HoseReach]) {
+    card.step("Fit hoses, lines and straps.");
+    for hose in hoses {
+        card.tick(&format!(
+            "{}: {} long; its ends come {} apart at most",
+            hose.hose,
+            card.show(hose.length, Length),
+            card.show(hose.longest, Length)
+        ));
+    }
+}
+
+/// Shims where they take out more than the largest change that is wanted.
+fn shims(card: &mut Card, steer: &BumpSteer) {
+    let remedies = steer.findings.iter().flat_map(|finding| &finding.remedies);
+    let told: Vec<String> = remedies
+        .map(|remedy| remedy.sentence.render(card.units.shown()))
+        .collect();
+    if told.is_empty() {
+        return;
+    }
+    card.step("Shim the tie rods.");
+    for remedy in told {
+        card.tick(&remedy);
     }
 }
 

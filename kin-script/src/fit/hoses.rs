@@ -38,7 +38,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
             items: hoses.iter().map(item).collect(),
             findings: hoses.iter().flat_map(|hose| hose.findings.clone()).collect(),
         },
-        typed: Typed::None,
+        typed: Typed::Hoses(hoses),
     })
 }
 

@@ -4,7 +4,7 @@ mod model;
 mod mounted;
 mod moves;
 
-use Kind::{Angle, Choice, Length, List, Map, Parts, Point, Rate, Text};
+use Kind::{Angle, Choice, Length, List, Map, Parts, Point, Rate, Text, Texts};
 
 /// A key of a map.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,6 +42,8 @@ pub enum Kind {
     Parts,
     /// A list of maps.
     List,
+    /// A list of texts.
+    Texts,
 }
 
 impl Kind {
@@ -58,6 +60,7 @@ impl Kind {
             Map => "a map #{ }",
             Parts => "a map #{ } by names of your own",
             List => "a list of maps",
+            Texts => "a list of texts",
         }
     }
 }

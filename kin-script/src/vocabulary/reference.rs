@@ -4,6 +4,11 @@ use super::{REGISTRARS, words};
 use crate::host::{Session, build_engine};
 use serde::Deserialize;
 
+/// What the numbers of a check's question are.
+const QUESTION_UNITS: &str = "\n\nNumbers in the question and in what can be read are in the script's unit: lengths in mm or in, rates \
+    in N/mm or lb/in, masses in kg or lb, forces in N or lb, torques in N m or lb-ft, stresses in MPa or ksi, speeds in mm/s or in/s; \
+    angles in degrees.";
+
 /// One word of the vocabulary.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Entry {
@@ -73,6 +78,11 @@ pub fn entries(session: &Session) -> Vec<Entry> {
             }
         })
         .collect();
+    for entry in &mut entries {
+        if crate::fit::CHECKS.iter().any(|check| check.counted == entry.name) || entry.name == "check_fit" {
+            entry.documentation.push_str(QUESTION_UNITS);
+        }
+    }
     entries.sort_by(|a, b| a.name.cmp(&b.name));
     entries.dedup_by(|a, b| a.name == b.name);
     entries

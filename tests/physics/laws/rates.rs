@@ -54,8 +54,10 @@ impl Tally {
     fn finish(&self, least: usize) {
         let (compared, skipped) = (self.compared.get(), self.near_infinity.get());
         assert!(compared >= least, "only {compared} rates compared");
+        // Two in a hundred places of random corners lie near an instant centre at infinity; twice as many would mean that
+        // the differences fail elsewhere.
         assert!(
-            50 * skipped <= compared,
+            25 * skipped <= compared,
             "{skipped} rates left out beside {compared} compared"
         );
     }
@@ -65,7 +67,7 @@ impl Tally {
 fn rates_of_a_corner() {
     let tally = Tally::default();
     hold(
-        60,
+        240,
         (corner(), -1.0..1.0_f64, -15.0..15.0_f64),
         |(pickups, share, rack)| {
             let corner = Corner::new(&pickups).expect("a corner");

@@ -1,6 +1,6 @@
 //! Keys of the maps that sweeps, positions, checks and drawings are asked with.
 
-use super::Kind::{Angle, Length, List};
+use super::Kind::{Angle, Length, Texts};
 use super::{Key, key};
 
 const MOVES: &[&str] = &["sweep", "at"];
@@ -73,7 +73,7 @@ pub(super) const KEYS: &[Key] = &[
     key(
         "views",
         &["draw"],
-        List,
+        Texts,
         "Which views are drawn: \"front\" (of an axle, from behind), \"side\" and \"top\". Front and side without it.",
         "views: [\"front\", \"side\", \"top\"]",
     ),
