@@ -1,7 +1,9 @@
 //! Bolts and brackets.
 
 mod bolt;
+mod bolt_practice;
 mod bracket;
+mod bracket_remedies;
 mod published;
 mod withdrawal;
 

@@ -5,6 +5,7 @@ mod axle;
 mod bump_stop;
 mod choice;
 mod damper_setting;
+mod impossible;
 mod laws;
 mod mistakes;
 mod pickup;

@@ -6,6 +6,7 @@ mod check;
 mod hole;
 mod plate;
 mod question;
+mod remedies;
 
 const CHECK: &str = "brackets";
 

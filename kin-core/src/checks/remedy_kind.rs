@@ -24,8 +24,16 @@ pub enum RemedyKind {
     ThickerBolt,
     /// Less torque: the change of torque (N mm, negative).
     LessTorque,
+    /// More torque: the change of torque (N mm).
+    MoreTorque,
     /// A thicker tab: the change of thickness (mm).
     ThickerTab,
+    /// A wider tab: the change of its width (mm).
+    WiderTab,
+    /// A second tab on the other side of a bracket; the change is 0.
+    SecondTab,
+    /// More material beside a hole: the change of the distance from its middle to the edge (mm).
+    MoreEdge,
     /// A longer weld: the change of its length on each tab (mm).
     LongerWeld,
     /// A smaller hole than asked: the change of diameter (mm, negative).
@@ -54,6 +62,10 @@ pub enum RemedyKind {
     MoreSwing,
     /// Both spacers of a bearing, shorter by the negative of the change.
     ShorterSpacers,
+    /// Both spacers of a bearing, longer by the change.
+    LongerSpacers,
+    /// A bracket that is wider inside by the change.
+    WiderBracket,
     /// Bushing bolts tightened at ride height: the travel to get there (mm).
     TightenAtRideHeight,
     /// The left link of an anti-roll bar, longer by the change.
@@ -88,7 +100,11 @@ impl RemedyKind {
             Self::StrongerGrade => "stronger_grade",
             Self::ThickerBolt => "thicker_bolt",
             Self::LessTorque => "less_torque",
+            Self::MoreTorque => "more_torque",
             Self::ThickerTab => "thicker_tab",
+            Self::WiderTab => "wider_tab",
+            Self::SecondTab => "second_tab",
+            Self::MoreEdge => "more_edge",
             Self::LongerWeld => "longer_weld",
             Self::SmallerHole => "smaller_hole",
             Self::LargerHole => "larger_hole",
@@ -103,6 +119,8 @@ impl RemedyKind {
             Self::TurnJoint => "turn_joint",
             Self::MoreSwing => "more_swing",
             Self::ShorterSpacers => "shorter_spacers",
+            Self::LongerSpacers => "longer_spacers",
+            Self::WiderBracket => "wider_bracket",
             Self::TightenAtRideHeight => "tighten_at_ride_height",
             Self::BarLinkLength => "bar_link_length",
             Self::ShaftLength => "shaft_length",
@@ -120,10 +138,12 @@ impl RemedyKind {
     pub const fn dimension(self) -> Dimension {
         match self {
             Self::TurnJoint | Self::MoreSwing | Self::PinionAngle => Dimension::Angle,
-            Self::LessTorque => Dimension::Torque,
-            Self::DoubleShear | Self::StrongerGrade | Self::BoltTurnedRound | Self::TieRodShims => {
-                Dimension::Ratio
-            }
+            Self::LessTorque | Self::MoreTorque => Dimension::Torque,
+            Self::DoubleShear
+            | Self::SecondTab
+            | Self::StrongerGrade
+            | Self::BoltTurnedRound
+            | Self::TieRodShims => Dimension::Ratio,
             _ => Dimension::Length,
         }
     }

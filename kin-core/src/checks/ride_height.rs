@@ -5,6 +5,7 @@ mod case;
 mod finding;
 mod question;
 mod remedies;
+mod room;
 
 pub use answer::{
     AtContactPoint, NeededSeat, RateForFrequency, RollMotion, SeatCorrection, SpringRide, SpringState,

@@ -125,6 +125,20 @@ fn choose(springs: &[ListedSpring], asked: &[Asked<'_>]) -> Result<SpringChoice,
     for (_, question, _) in asked {
         question.check_numbers()?;
     }
+    for (place, listed) in springs.iter().enumerate() {
+        if let Some(first) = springs
+            .iter()
+            .take(place)
+            .position(|other| other.name == listed.name)
+        {
+            let field = format!("springs[{place}].name");
+            let advice = format!(
+                "springs[{first}] is called {} as well: give each spring a name of its own, or the answer cannot say which",
+                listed.name
+            );
+            return Err(incomplete(&field, &advice).into());
+        }
+    }
     let candidates: Result<Vec<_>, Error> = springs
         .iter()
         .enumerate()
@@ -140,7 +154,7 @@ fn choose(springs: &[ListedSpring], asked: &[Asked<'_>]) -> Result<SpringChoice,
             .then(a.reasons.len().cmp(&b.reasons.len()))
             .then(shortfall(a, wanted, asked).total_cmp(&shortfall(b, wanted, asked)))
     });
-    let findings = vec![summary(&candidates)];
+    let findings = vec![summary(&candidates, springs)];
     Ok(SpringChoice { candidates, findings })
 }
 
@@ -230,19 +244,39 @@ fn shortfall(candidate: &SpringCandidate, wanted: Option<f64>, asked: &[Asked<'_
     -left.fold(f64::INFINITY, f64::min).min(1e9)
 }
 
-fn summary(candidates: &[SpringCandidate]) -> Finding {
+fn summary(candidates: &[SpringCandidate], springs: &[ListedSpring]) -> Finding {
     let fitting: Vec<&SpringCandidate> = candidates
         .iter()
         .filter(|candidate| candidate.verdict != Verdict::Fails)
         .collect();
     let (verdict, statement) = match fitting.first() {
         Some(best) => {
-            let words = format!(
-                "{} of {} listed springs hold the car at ride height and keep every limit; the first choice is {}.",
+            let unjudged: Vec<&str> = fitting
+                .iter()
+                .filter(|candidate| {
+                    springs
+                        .get(candidate.place)
+                        .is_some_and(|listed| listed.solid_length.is_none())
+                })
+                .map(|candidate| candidate.name.as_str())
+                .collect();
+            let mut words = format!(
+                "{} of {} listed springs hold the car at ride height and keep every {}; the first choice is {}.",
                 fitting.len(),
                 candidates.len(),
+                if unjudged.is_empty() {
+                    "limit"
+                } else {
+                    "limit that could be judged"
+                },
                 best.name
             );
+            if !unjudged.is_empty() {
+                words.push_str(&format!(
+                    " Coil bind is not judged without the solid length: {}.",
+                    unjudged.join(", ")
+                ));
+            }
             (best.verdict, Sentence::new(words))
         }
         None => {

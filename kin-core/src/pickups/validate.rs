@@ -12,7 +12,7 @@ mod part;
 mod surroundings;
 
 pub use error::PickupError;
-pub(crate) use numbers::{coordinates, finite, incomplete, positive, within};
+pub(crate) use numbers::{coordinates, finite, incomplete, positive, stress, within};
 pub(crate) use part::known_part;
 pub(crate) use surroundings::wanted_travel;
 

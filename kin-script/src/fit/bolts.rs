@@ -24,7 +24,7 @@ pub(super) const CHECK: FitCheck = FitCheck {
         (`thickness`, `bearing_limit`, `tensile`, `hole`, `edge_distance`), `torque`, `condition` of the threads (\"plain\", \"zinc_plated\" unless given, \"lubricated\", \"cadmium_plated\", \
         \"anti_seize\").\n\n\
         Can be read: `torque` and `clamp` (as asked for), `share_of_proof`, `usual_torque`, `usual_clamp`, `force` (counted with), \
-        `rules` (the effect nearest to its limit), `stress` and `limit` of it, `shear_stress`, `bending_stress`, `bearing_stress`, and `tables`.",
+        `rules` (the effect nearest to its limit), `stress` and `limit` of it, `shear_stress`, `bending_stress`, `bearing_stress`, `not_judged` (where bearing has no limit), and `tables`.",
     run,
 };
 
@@ -90,6 +90,13 @@ fn item(name: &str, check: &BoltCheck, units: &Units) -> Item {
             BoltEffect::Bearing => "bearing_stress",
         };
         item = item.quantity(key, "", found.stress, Dimension::Stress);
+    }
+    if check.effects.iter().any(|found| found.limit.is_none()) {
+        item = item.text(
+            "not_judged",
+            "not judged",
+            "bearing on the tab, whose limit is not known",
+        );
     }
     item.table("nominal stresses", table(&check.effects, units))
 }

@@ -194,6 +194,14 @@ fn mock_up(card: &mut Card, strokes: &[DamperStroke]) {
 fn seats(card: &mut Card, rides: &[SpringRide]) {
     card.step("Set the spring seats, with the damper out or fully extended.");
     for ride in rides {
+        if !ride.possible {
+            let words = format!(
+                "{}: no seat to set; a spring cannot be fitted like this",
+                ride.spring
+            );
+            card.line("!", &words);
+            continue;
+        }
         let needed = &ride.needed;
         let mut words = format!(
             "{}: seat {} from its mount",
@@ -245,6 +253,17 @@ fn both_torques(torque: f64, units: &Units) -> String {
 fn fasteners(card: &mut Card, bolts: &[(String, BoltCheck)]) {
     card.step("Tighten the fasteners; those through rubber bushings only by hand for now.");
     for (name, bolt) in bolts {
+        if let Some(clamp) = bolt.clamp
+            && !bolt.torque_serves()
+        {
+            let words = format!(
+                "{name}: {} is no torque for {}: see what fails above",
+                both_torques(clamp.torque, &card.units),
+                bolt.size.name
+            );
+            card.line("!", &words);
+            continue;
+        }
         let clamp = bolt.clamp.unwrap_or(bolt.usual);
         let origin = if bolt.clamp.is_some() {
             ""

@@ -284,7 +284,24 @@ fn wrong_questions_are_refused_with_sentences() {
     refused(|asked| asked.lever = Some(20.0), "in double shear there is none");
     refused(|asked| asked.force = f64::INFINITY, "`force` is inf");
     refused(|asked| asked.load_factor = 0.0, "`load_factor` is 0");
+    refused(
+        |asked| asked.load_factor = 0.5,
+        "less than the static force is never what a part must carry",
+    );
     refused(|asked| asked.torque = Some(-1.0), "`torque` is -1");
+    // 72 thousand psi written as ksi, and as megapascals what was meant for ksi.
+    refused(
+        |asked| asked.shear_limit = Some(72_000.0 * KSI),
+        "is the unit right: psi, ksi or MPa?",
+    );
+    refused(
+        |asked| asked.tab.as_mut().expect("a tab").tensile = Some(5.8),
+        "psi, ksi or MPa?",
+    );
+    refused(
+        |asked| asked.tab.as_mut().expect("a tab").edge_distance = Some(0.2 * INCH),
+        "the edge would be inside the hole",
+    );
     refused(
         |asked| asked.tab.as_mut().expect("a tab").thickness = 0.0,
         "`tab.thickness` is 0",

@@ -1,7 +1,7 @@
 //! What a spherical bearing can swing, and whether it goes into its bracket.
 
 use kin_core::Error;
-use kin_core::checks::{BearingInBracket, SphericalBearing, Verdict, check_bearing_in_bracket};
+use kin_core::checks::{BearingInBracket, RemedyKind, SphericalBearing, Verdict, check_bearing_in_bracket};
 
 fn bearing(ball_diameter: f64, ball_width: f64, housing_width: f64) -> SphericalBearing {
     SphericalBearing {
@@ -204,7 +204,89 @@ fn tolerances_add_up_at_their_worst() {
     assert!((fit.clearance - 0.3).abs() < 1e-12);
     assert!((fit.least_clearance + 0.1).abs() < 1e-12);
     assert!((fit.largest_clearance - 0.7).abs() < 1e-12);
-    assert_eq!(fit.findings[0].verdict, Verdict::Tight);
+    // Parts at the wrong end of their tolerance do not go in, and whoever builds has no other ones.
+    let finding = &fit.findings[0];
+    assert_eq!(finding.verdict, Verdict::Fails);
+    assert!(finding.to_string().contains("at worst"), "{finding}");
+}
+
+/// Both remedies, done exactly as they are written in inches, hold with the tolerances at their worst; a little less or
+/// more does not.
+#[test]
+fn remedies_count_the_tolerances() {
+    const INCH: f64 = 25.4;
+    let asked = |spacer: f64, width: f64| BearingInBracket {
+        bracket_tolerance: 0.01 * INCH,
+        ..bracket(1.5 * INCH, spacer * INCH, width * INCH)
+    };
+    let verdict =
+        |question: &BearingInBracket| check_bearing_in_bracket(question).expect("widths").findings[0].verdict;
+    let mut seen = Vec::new();
+    // Too wide as it is; too wide at worst; too loose at worst; far too loose; without a spacer.
+    for (spacer, width) in [
+        (0.25, 1.99),
+        (0.245, 1.9937),
+        (0.24, 2.0037),
+        (0.2, 2.1),
+        (0.0, 1.6),
+    ] {
+        let question = asked(spacer, width);
+        let fit = check_bearing_in_bracket(&question).expect("widths");
+        let finding = &fit.findings[0];
+        assert_eq!(finding.verdict, Verdict::Fails, "{finding}");
+        assert!(!finding.remedies.is_empty(), "{finding}");
+        for remedy in &finding.remedies {
+            let said = remedy
+                .sentence
+                .render(|value, _, rounding| rounding.text(value / INCH, INCH, 3));
+            let numbers: Vec<f64> = said.split(' ').filter_map(|word| word.parse().ok()).collect();
+            let [least, most] = numbers.as_slice() else {
+                panic!("{said}")
+            };
+            assert!(least <= most, "{said}");
+            let changed = |by: f64| {
+                let mut other = question.clone();
+                match remedy.kind {
+                    RemedyKind::ShorterSpacers => other.spacer_length -= by * INCH,
+                    RemedyKind::LongerSpacers => other.spacer_length += by * INCH,
+                    RemedyKind::WiderBracket => other.bracket_width += by * INCH,
+                    kind => panic!("{kind:?}"),
+                }
+                verdict(&other)
+            };
+            assert_eq!([changed(*least), changed(*most)], [Verdict::Holds; 2], "{said}");
+            assert_eq!(
+                [changed(least - 0.002), changed(most + 0.002)],
+                [Verdict::Fails; 2],
+                "{said}"
+            );
+            seen.push(remedy.kind);
+        }
+    }
+    for kind in [
+        RemedyKind::ShorterSpacers,
+        RemedyKind::LongerSpacers,
+        RemedyKind::WiderBracket,
+    ] {
+        assert!(seen.contains(&kind), "{kind:?}");
+    }
+}
+
+/// An inch either way is more than any gap that tightening may close.
+#[test]
+fn tolerances_wider_than_the_gap_have_no_remedy_but_closer_ones() {
+    let fit = check_bearing_in_bracket(&BearingInBracket {
+        bracket_tolerance: 25.4,
+        ..bracket(38.1, 0.0, 38.1)
+    })
+    .expect("widths");
+    let finding = &fit.findings[0];
+    assert_eq!(finding.verdict, Verdict::Fails);
+    assert!(finding.remedies.is_empty(), "{finding}");
+    assert!(
+        finding.to_string().contains("until they are held closer"),
+        "{finding}"
+    );
 }
 
 #[test]
@@ -224,9 +306,9 @@ fn too_wide_fails_and_says_by_how_much_to_shorten() {
 }
 
 #[test]
-fn a_wide_gap_is_tight_since_tightening_bends_the_bracket() {
+fn a_wide_gap_fails_since_tightening_bends_the_bracket() {
     let fit = check_bearing_in_bracket(&bracket(22.2, 6.0, 38.1)).expect("widths");
-    assert_eq!(fit.findings[0].verdict, Verdict::Tight);
+    assert_eq!(fit.findings[0].verdict, Verdict::Fails);
     assert!(fit.findings[0].to_string().contains("washer"));
 }
 

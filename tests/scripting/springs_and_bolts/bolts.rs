@@ -75,3 +75,19 @@ fn the_sheet_says_once_that_it_is_an_estimate_and_refuses_wrong_keys() {
     let report = refused(&format!("{ASK} bolt.grad = 1; car.bolts(bolt);"));
     assert_eq!(report.help.as_deref(), Some("did you mean `grade`?"), "{report}");
 }
+
+/// A card must not read like a permission for a bolt that holds nothing together.
+#[test]
+fn a_card_gives_no_torque_that_is_far_too_low() {
+    let card = |torque: f64| {
+        printed(&format!(
+            "{ASK} bolt.torque = {torque:.1}; print(car.check_fit(#{{ bolts: bolt }}).assembly_card());"
+        ))
+    };
+    let loose = card(7.0);
+    assert!(loose.contains("is no torque for 1/2-13"), "{loose}");
+    assert!(!loose.contains("1/2-13 to 7"), "{loose}");
+    assert!(card(102.0).contains("1/2-13 to 102"));
+    let asked = printed(&format!("{ASK} print(car.check_bolts(bolt).not_judged);"));
+    assert!(asked.contains("bearing on the tab"), "{asked}");
+}

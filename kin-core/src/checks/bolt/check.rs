@@ -4,7 +4,7 @@ use super::effects::{BoltEffect, Effect, effects};
 use super::question::BoltQuestion;
 use super::remedies::remedies;
 use super::torque::{Clamp, clamp, clamp_from_torque, usual_clamp};
-use crate::checks::bolt_data::{BoltSize, Strength};
+use crate::checks::bolt_data::{BoltSize, HoleClass, Strength};
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::{Dimension, Error, Rounding};
 
@@ -12,6 +12,10 @@ const CHECK: &str = "bolts";
 
 /// A stress closer to its limit than this share of the limit is tight; so is a clamp close to the proof load.
 const WANTED_MARGIN: f64 = 0.1;
+/// A clamp below this share of the usual one is tight (common practice, no source).
+const TIGHT_SHARE_OF_USUAL: f64 = 0.5;
+/// A clamp below this share of the usual one holds nothing together (common practice, no source).
+const LEAST_SHARE_OF_USUAL: f64 = 0.25;
 
 /// The check of one bolt.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,6 +38,16 @@ pub struct BoltCheck {
     pub findings: Vec<Finding>,
 }
 
+impl BoltCheck {
+    /// Whether the torque asked for gives a clamp that serves; true where none was asked for.
+    #[must_use]
+    pub fn torque_serves(&self) -> bool {
+        self.clamp.is_none_or(|clamp| {
+            clamp.share_of_proof <= 1.0 && clamp.force >= LEAST_SHARE_OF_USUAL * self.usual.force
+        })
+    }
+}
+
 /// Checks one bolt: shear, bending, bearing, and the clamp of its torque against the proof load.
 ///
 /// # Errors
@@ -41,10 +55,19 @@ pub struct BoltCheck {
 pub fn check_bolt(question: &BoltQuestion) -> Result<BoltCheck, Error> {
     let mut result = run(question)?;
     let size = result.size;
+    let judged = result
+        .effects
+        .iter()
+        .filter(|found| found.limit.is_some())
+        .count();
+    result.findings.extend(hole_finding(question, &size));
     for found in result.effects.clone() {
         let Some(limit) = found.limit else { continue };
         let rules = result.rules.is_some_and(|rules| rules.effect == found.effect);
-        let mut finding = stress_finding(question, &found, limit, rules && result.effects.len() > 1);
+        let mut finding = stress_finding(question, &found, limit, rules && judged > 1);
+        if found.effect == BoltEffect::Shear {
+            finding.statement = unjudged(finding.statement, &result.effects);
+        }
         if finding.verdict == Verdict::Fails {
             finding.remedies = remedies(question, &size, found.effect)?;
         }
@@ -78,7 +101,7 @@ pub(super) fn run(question: &BoltQuestion) -> Result<BoltCheck, Error> {
     Ok(BoltCheck {
         size: *size,
         strength,
-        force: question.force * question.load_factor,
+        force: (question.force * question.load_factor).abs(),
         effects,
         rules,
         clamp: tightened,
@@ -123,10 +146,66 @@ fn stress_finding(question: &BoltQuestion, found: &Effect, limit: f64, rules: bo
     }
 }
 
+/// Says of an effect without a limit that it was not judged.
+fn unjudged(statement: Sentence, effects: &[Effect]) -> Sentence {
+    let without = effects.iter().filter(|found| found.limit.is_none());
+    without.fold(statement, |statement, found| {
+        statement
+            .words(format!(" The {}, estimated at ", found.effect.name()))
+            .quantity(found.stress, Dimension::Stress)
+            .words(", is not judged: give a `bearing_limit` of the tab, or its `tensile`, `hole` and `edge_distance`.")
+    })
+}
+
+/// A bolt that is thicker than the hole in its tab.
+fn hole_finding(question: &BoltQuestion, size: &BoltSize) -> Option<Finding> {
+    let hole = question.tab?.hole?;
+    let margin = hole - size.diameter;
+    if margin >= 0.0 {
+        return None;
+    }
+    let drill = size.clearance_hole(HoleClass::Close).map(|wanted| Remedy {
+        kind: RemedyKind::LargerHole,
+        change: wanted - hole,
+        window: (-margin, size.largest_hole().unwrap_or(wanted) - hole),
+        sentence: Sentence::new("Drill it to ")
+            .length(wanted)
+            .words(format!(" ({} fit).", HoleClass::Close.name())),
+    });
+    let statement = Sentence::new(format!(
+        "{}: the {} bolt does not go into the hole of ",
+        question.name, size.name
+    ))
+    .length(hole)
+    .words(" in its tab: it is thicker by ")
+    .fine_length(-margin)
+    .words(".");
+    Some(Finding {
+        check: CHECK,
+        subject: format!("{}: bolt in its hole", question.name),
+        verdict: Verdict::Fails,
+        dimension: Dimension::Length,
+        value: hole,
+        limit: size.diameter,
+        margin,
+        at_travel: None,
+        statement,
+        remedies: drill.into_iter().collect(),
+    })
+}
+
 fn clamp_finding(question: &BoltQuestion, size: &BoltSize, clamp: &Clamp, result: &BoltCheck) -> Finding {
-    let limit = result.strength.proof * size.stress_area();
-    let margin = limit - clamp.force;
-    let verdict = Verdict::from_margin(margin, WANTED_MARGIN * limit);
+    let proof = result.strength.proof * size.stress_area();
+    let usual = result.usual.force;
+    let loose = clamp.force < TIGHT_SHARE_OF_USUAL * usual;
+    let (limit, margin, verdict) = if loose {
+        let least = LEAST_SHARE_OF_USUAL * usual;
+        let margin = clamp.force - least;
+        (least, margin, Verdict::from_margin(margin, f64::INFINITY))
+    } else {
+        let margin = proof - clamp.force;
+        (proof, margin, Verdict::from_margin(margin, WANTED_MARGIN * proof))
+    };
     let statement = Sentence::new(format!("{}: ", question.name))
         .quantity(clamp.torque, Dimension::Torque)
         .words(format!(
@@ -141,9 +220,13 @@ fn clamp_finding(question: &BoltQuestion, size: &BoltSize, clamp: &Clamp, result
             question.grade.name()
         ))
         .quantity(result.usual.torque, Dimension::Torque)
-        .words(". The part maker's torque goes before this.");
-    let remedies = if verdict == Verdict::Fails {
-        less_torque(question, clamp, result)
+        .words(if loose {
+            ". So loose a joint slips, hammers its hole and comes undone. The part maker's torque goes before this."
+        } else {
+            ". The part maker's torque goes before this."
+        });
+    let remedies = if loose || verdict == Verdict::Fails {
+        usual_torque(question, clamp, result)
     } else {
         Vec::new()
     };
@@ -162,7 +245,7 @@ fn clamp_finding(question: &BoltQuestion, size: &BoltSize, clamp: &Clamp, result
 }
 
 /// The usual torque instead, verified.
-fn less_torque(question: &BoltQuestion, clamp: &Clamp, result: &BoltCheck) -> Vec<Remedy> {
+fn usual_torque(question: &BoltQuestion, clamp: &Clamp, result: &BoltCheck) -> Vec<Remedy> {
     let usual = result.usual.torque;
     let other = BoltQuestion {
         torque: Some(usual),
@@ -170,13 +253,26 @@ fn less_torque(question: &BoltQuestion, clamp: &Clamp, result: &BoltCheck) -> Ve
     };
     let holds = run(&other).is_ok_and(|other| other.clamp.is_some_and(|clamp| clamp.share_of_proof < 1.0));
     let change = usual - clamp.torque;
+    let more = change > 0.0;
     let remedy = holds.then(|| Remedy {
-        kind: RemedyKind::LessTorque,
+        kind: if more {
+            RemedyKind::MoreTorque
+        } else {
+            RemedyKind::LessTorque
+        },
         change,
-        window: (-clamp.torque, change),
+        window: if more {
+            (change * TIGHT_SHARE_OF_USUAL, change)
+        } else {
+            (-clamp.torque, change)
+        },
         sentence: Sentence::new("Tighten to ")
             .rounded(usual, Dimension::Torque, Rounding::Down { room: usual })
-            .words(" instead; a bolt that was tightened beyond its proof load is scrap."),
+            .words(if more {
+                " instead."
+            } else {
+                " instead; a bolt that was tightened beyond its proof load is scrap."
+            }),
     });
     remedy.into_iter().collect()
 }

@@ -3,7 +3,7 @@
 use super::torque::ThreadCondition;
 use crate::Error;
 use crate::checks::bolt_data::Grade;
-use crate::pickups::validate::{incomplete, positive, within};
+use crate::pickups::validate::{incomplete, positive, stress, within};
 use crate::pickups::{Measured, Quantity};
 use serde::{Deserialize, Serialize};
 
@@ -101,12 +101,12 @@ pub(crate) fn force_and_factor(force: f64, load_factor: f64) -> Result<(), Error
         (-LARGEST_FORCE_N, LARGEST_FORCE_N),
         "is the unit right (newtons or pounds)?",
     )?;
-    positive(load_factor, "load_factor", "1 means the force as it is")?;
     within(
         load_factor,
         "load_factor",
-        (0.0, 100.0),
-        "it multiplies the static force; 3 is usual",
+        (1.0, 100.0),
+        "it multiplies the static force for bumps: 1 means the force as it is, 3 is usual, and less than the static force \
+         is never what a part must carry",
     )?;
     Ok(())
 }
@@ -139,23 +139,16 @@ impl BoltQuestion {
             }
             (Shear::Double, None) => {}
         }
-        let optional = [
-            (
-                self.shear_limit,
-                "shear_limit",
-                "give the shear stress it may see",
-            ),
-            (
-                self.bending_limit,
-                "bending_limit",
-                "give the bending stress it may see",
-            ),
-            (self.torque, "torque", "give the torque, or leave it out"),
-        ];
-        for (value, field, advice) in optional {
-            if let Some(value) = value {
-                positive(value, field, advice)?;
+        for (limit, field) in [
+            (self.shear_limit, "shear_limit"),
+            (self.bending_limit, "bending_limit"),
+        ] {
+            if let Some(limit) = limit {
+                stress(limit, field)?;
             }
+        }
+        if let Some(torque) = self.torque {
+            positive(torque, "torque", "give the torque, or leave it out")?;
         }
         self.tab.map_or(Ok(()), |tab| tab.validate())
     }
@@ -164,17 +157,15 @@ impl BoltQuestion {
 impl BoltTab {
     fn validate(&self) -> Result<(), Error> {
         positive(self.thickness, "tab.thickness", "give the thickness of one tab")?;
+        for (limit, field) in [
+            (self.bearing_limit, "tab.bearing_limit"),
+            (self.tensile, "tab.tensile"),
+        ] {
+            if let Some(limit) = limit {
+                stress(limit, field)?;
+            }
+        }
         let optional = [
-            (
-                self.bearing_limit,
-                "tab.bearing_limit",
-                "give the bearing stress it may see",
-            ),
-            (
-                self.tensile,
-                "tab.tensile",
-                "give the tensile strength of its material",
-            ),
             (self.hole, "tab.hole", "give the diameter of the hole"),
             (
                 self.edge_distance,
@@ -186,6 +177,16 @@ impl BoltTab {
             if let Some(value) = value {
                 positive(value, field, advice)?;
             }
+        }
+        if let (Some(hole), Some(edge)) = (self.hole, self.edge_distance)
+            && edge <= 0.5 * hole
+        {
+            return Err(incomplete(
+                "tab.edge_distance",
+                "the edge would be inside the hole: measure from the middle of the hole to the edge, which is more than \
+                 half of the hole",
+            )
+            .into());
         }
         Ok(())
     }

@@ -27,6 +27,11 @@ fn remedy(kind: RemedyKind, change: f64, sentence: Sentence) -> Remedy {
     }
 }
 
+/// How a remedy starts: after another one it is a choice.
+fn one(before: &[Remedy]) -> &'static str {
+    if before.is_empty() { "A" } else { "Or a" }
+}
+
 /// The remedies of one effect: a second tab, the least stronger grade, the next thicker bolt that serves.
 pub(super) fn remedies(
     question: &BoltQuestion,
@@ -53,7 +58,7 @@ pub(super) fn remedies(
         effect != BoltEffect::Bearing && holds(&other, effect)
     });
     if let Some(grade) = stronger {
-        let sentence = Sentence::new(format!("Or a bolt of {}.", grade.name()));
+        let sentence = Sentence::new(format!("{} bolt of {}.", one(&found), grade.name()));
         found.push(remedy(RemedyKind::StrongerGrade, 0.0, sentence));
     }
     let thicker = size.larger().find(|other| {
@@ -65,7 +70,8 @@ pub(super) fn remedies(
     });
     if let Some(other) = thicker {
         let sentence = Sentence::new(format!(
-            "Or a {} bolt, with bracket and eye made for it: mind the edge that is left.",
+            "{} {} bolt, with bracket and eye made for it: mind the edge that is left.",
+            one(&found),
             other.name
         ));
         found.push(remedy(
@@ -78,7 +84,12 @@ pub(super) fn remedies(
         && let Some(thickness) = thicker_tab(question)?
     {
         let more = thickness - question.tab.map_or(0.0, |tab| tab.thickness);
-        let sentence = Sentence::new("Or tabs of ")
+        let start = if found.is_empty() {
+            "Tabs of "
+        } else {
+            "Or tabs of "
+        };
+        let sentence = Sentence::new(start)
             .at_least(thickness, f64::INFINITY)
             .words(" thickness or more.");
         found.push(remedy(RemedyKind::ThickerTab, more, sentence));

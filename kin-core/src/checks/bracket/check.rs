@@ -3,15 +3,14 @@
 use super::CHECK;
 use super::hole::{HoleAfterDrilling, after_drilling, edge, fit};
 use super::plate::{PlateEffect, PlateStress, stresses, weld_direct};
-use super::question::{BracketQuestion, Weld};
+use super::question::BracketQuestion;
+use super::remedies::{FARTHEST, remedies};
 use crate::checks::bolt_data::BoltSize;
-use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
+use crate::checks::{Finding, RemedyKind, Sentence, Verdict};
 use crate::{Dimension, Error};
 
 /// A stress closer to its limit than this share of the limit is tight.
 const WANTED_MARGIN: f64 = 0.1;
-/// Tabs beyond this many times their thickness are another bracket, not a remedy; welds likewise.
-const FARTHEST: f64 = 4.0;
 
 /// The check of one bracket.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,7 +61,12 @@ pub fn check_bracket(question: &BracketQuestion) -> Result<BracketCheck, Error> 
 fn stress_finding(question: &BracketQuestion, found: &PlateStress, hole: f64) -> Finding {
     let margin = found.limit - found.stress;
     let verdict = Verdict::from_margin(margin, WANTED_MARGIN * found.limit);
-    let statement = Sentence::new(format!(
+    let remedies = if verdict == Verdict::Fails {
+        remedies(question, found.effect, hole)
+    } else {
+        Vec::new()
+    };
+    let mut statement = Sentence::new(format!(
         "{}: at {} times the static ",
         question.name, question.load_factor
     ))
@@ -72,11 +76,19 @@ fn stress_finding(question: &BracketQuestion, found: &PlateStress, hole: f64) ->
     .words(" in a plain plate estimate; the limit is ")
     .quantity(found.limit, Dimension::Stress)
     .words(".");
-    let remedies = if verdict == Verdict::Fails {
-        remedies(question, found.effect, hole)
-    } else {
-        Vec::new()
-    };
+    let thicker = |kind| matches!(kind, RemedyKind::ThickerTab | RemedyKind::LongerWeld);
+    if verdict == Verdict::Fails && !remedies.iter().any(|remedy| thicker(remedy.kind)) {
+        statement = statement.words(match found.effect {
+            PlateEffect::Weld => {
+                format!(
+                    " No run up to {FARTHEST} times as long serves: it takes another bracket or a larger leg."
+                )
+            }
+            _ => {
+                format!(" No tab up to {FARTHEST} times as thick serves: it takes another shape of bracket.")
+            }
+        });
+    }
     Finding {
         check: CHECK,
         subject: format!("{}: {}", question.name, found.effect.name()),
@@ -89,69 +101,4 @@ fn stress_finding(question: &BracketQuestion, found: &PlateStress, hole: f64) ->
         statement,
         remedies,
     }
-}
-
-/// The least change of one number that lets an effect hold, by halving, verified by the check itself.
-fn least(
-    question: &BracketQuestion,
-    effect: PlateEffect,
-    hole: f64,
-    from: f64,
-    change: impl Fn(&mut BracketQuestion, f64),
-) -> Option<f64> {
-    let holds = |value: f64| {
-        let mut other = question.clone();
-        change(&mut other, value);
-        stresses(&other, hole)
-            .iter()
-            .all(|found| found.effect != effect || found.stress <= found.limit)
-    };
-    let (mut low, mut high) = (from, from * FARTHEST);
-    if !holds(high) {
-        return None;
-    }
-    // Fifty halvings leave less than round-off; `high` always holds.
-    for _ in 0..50 {
-        let middle = 0.5 * (low + high);
-        if holds(middle) {
-            high = middle;
-        } else {
-            low = middle;
-        }
-    }
-    Some(high)
-}
-
-fn remedies(question: &BracketQuestion, effect: PlateEffect, hole: f64) -> Vec<Remedy> {
-    let (kind, from, found, start) = match (effect, question.weld) {
-        (PlateEffect::Weld, Some(weld)) => {
-            let from = weld.length_per_tab;
-            let found = least(question, effect, hole, from, |other, length_per_tab| {
-                other.weld = Some(Weld {
-                    length_per_tab,
-                    ..weld
-                });
-            });
-            (RemedyKind::LongerWeld, from, found, "Weld at least ")
-        }
-        _ => {
-            let from = question.thickness;
-            let found = least(question, effect, hole, from, |other, thickness| {
-                other.thickness = thickness
-            });
-            (RemedyKind::ThickerTab, from, found, "Tabs of at least ")
-        }
-    };
-    let end = match effect {
-        PlateEffect::Weld => " on each tab.",
-        PlateEffect::Root => " thickness, or a gusset that stops them from bending.",
-        PlateEffect::NetSection | PlateEffect::TearOut => " thickness.",
-    };
-    let remedy = found.map(|value| Remedy {
-        kind,
-        change: value - from,
-        window: (value - from, f64::INFINITY),
-        sentence: Sentence::new(start).at_least(value, f64::INFINITY).words(end),
-    });
-    remedy.into_iter().collect()
 }

@@ -11,6 +11,9 @@ const LEAST_EDGE: f64 = 1.5;
 /// The same with a good margin, in hole diameters: common practice, no source.
 const GOOD_EDGE: f64 = 2.0;
 
+/// A bolt with less room than this in its hole (mm) goes in with a hammer or not at all (common practice, no source).
+const LEAST_ROOM_MM: f64 = 0.1;
+
 /// The hole once it is drilled.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HoleAfterDrilling {
@@ -81,6 +84,13 @@ pub(super) fn fit(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfterD
                 .words(": the bolt can shift and hammer the hole longer. Sleeve it, or use a thicker bolt.");
             (Verdict::Fails, largest)
         }
+        _ if room < LEAST_ROOM_MM => {
+            statement = statement
+                .words("with room of ")
+                .fine_length(room)
+                .words(" for it: so close that paint or a burr keeps it out.");
+            (Verdict::Tight, size.diameter)
+        }
         _ => {
             statement = statement.words("with room of ").length(room).words(" for it.");
             (Verdict::Holds, largest.unwrap_or(size.diameter))
@@ -135,7 +145,11 @@ pub(super) fn edge(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfter
     .quantity(hole.edge_in_diameters, Dimension::Ratio)
     .words(" hole diameters from the edge, and the trade keeps 1.5 at least, better 2.");
     let remedies = if verdict == Verdict::Fails {
-        smaller_hole(question, size, hole)
+        let mut found = smaller_hole(question, size, hole);
+        if found.is_empty() {
+            found.push(more_edge(question, least));
+        }
+        found
     } else {
         Vec::new()
     };
@@ -150,6 +164,19 @@ pub(super) fn edge(question: &BracketQuestion, size: &BoltSize, hole: &HoleAfter
         at_travel: None,
         statement,
         remedies,
+    }
+}
+
+/// Material added, or the hole set farther in.
+fn more_edge(question: &BracketQuestion, least: f64) -> Remedy {
+    let change = least - question.edge_distance;
+    Remedy {
+        kind: RemedyKind::MoreEdge,
+        change,
+        window: (change, f64::INFINITY),
+        sentence: Sentence::new("Make the tab so that its edge is at least ")
+            .at_least(least, f64::INFINITY)
+            .words(" from the middle of the hole."),
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::Error;
 use crate::checks::bolt::{force_and_factor, usual_load_factor};
 use crate::checks::bolt_data::HoleClass;
-use crate::pickups::validate::{incomplete, positive, within};
+use crate::pickups::validate::{incomplete, positive, stress, within};
 use crate::pickups::{Measured, Quantity};
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
@@ -127,10 +127,10 @@ impl BracketQuestion {
                 "edge_distance",
                 "measure from the middle of the hole",
             ),
-            (self.yielding, "yielding", "give the yield of the tab's material"),
         ] {
             positive(value, field, advice)?;
         }
+        stress(self.yielding, "yielding")?;
         within(
             self.edge_distance,
             "edge_distance",
@@ -164,14 +164,10 @@ impl BracketQuestion {
                     "weld.length_per_tab",
                     "give the run on one tab",
                 ),
-                (
-                    weld.limit(),
-                    "weld.limit",
-                    "give the stress that the throat may see",
-                ),
             ] {
                 positive(value, field, advice)?;
             }
+            stress(weld.limit(), "weld.limit")?;
         }
         Ok(())
     }

@@ -7,8 +7,6 @@ use crate::{Dimension, Error, Rounding};
 use serde::{Deserialize, Serialize};
 
 const CHECK: &str = "bearings";
-/// More than enough does no harm.
-const WIDE: Rounding = Rounding::Up { room: f64::INFINITY };
 
 /// Gap that tightening a bolt closes without bending the cheeks for good (mm), 1/32 in (common practice, no source).
 const USUAL_LARGEST_GAP_MM: f64 = 0.8;
@@ -123,10 +121,10 @@ pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFi
     let (least, largest) = (rounded(clearance - tolerance), rounded(clearance + tolerance));
     let largest_gap = question.largest_gap.unwrap_or(USUAL_LARGEST_GAP_MM);
     let too_wide = clearance < 0.0;
-    let verdict = if too_wide {
+    // A gap as large as allowed is allowed, whatever rounding adds to it.
+    let too_loose = largest > largest_gap + ROUNDING_MM;
+    let verdict = if least < 0.0 || too_loose {
         Verdict::Fails
-    } else if least < 0.0 || largest > largest_gap {
-        Verdict::Tight
     } else {
         Verdict::Holds
     };
@@ -155,13 +153,30 @@ pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFi
     statement = statement.words(if too_wide {
         ": they do not go in."
     } else if least < 0.0 {
-        ": parts at the wrong end of their tolerance do not go in."
-    } else if largest > largest_gap {
+        ": at worst, with the parts at the wrong end of their tolerance, they do not go in."
+    } else if too_loose && clearance <= largest_gap {
+        ": at worst, with the parts at the wrong end of their tolerance, tightening the bolt would bend the bracket, so \
+         fill the gap with a washer."
+    } else if too_loose {
         ": tightening the bolt would bend the bracket, so fill the gap with a washer."
     } else {
         "."
     });
-    let remedies = too_wide.then(|| shorter(question, clearance)).flatten();
+    let room = largest_gap - 2.0 * tolerance;
+    if verdict == Verdict::Fails && room < 0.0 {
+        statement = statement
+            .words(" Tolerances that let the gap vary by ")
+            .fine_length(2.0 * tolerance)
+            .words(" are more than the ")
+            .fine_length(largest_gap)
+            .words(" that tightening may close: no width serves until they are held closer.");
+    }
+    let remedies = match verdict {
+        Verdict::Fails if room < 0.0 => Vec::new(),
+        Verdict::Fails if least < 0.0 => narrower(question, least, room),
+        Verdict::Fails => wider(question, (largest - largest_gap, least)),
+        _ => Vec::new(),
+    };
     let finding = Finding {
         check: CHECK,
         subject: format!("{subject}bearing with its spacers in the bracket"),
@@ -172,7 +187,7 @@ pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFi
         margin: clearance,
         at_travel: None,
         statement,
-        remedies: remedies.into_iter().collect(),
+        remedies,
     };
     Ok(BracketFit {
         stack_width,
@@ -183,22 +198,80 @@ pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFi
     })
 }
 
-/// Spacers shortened to suit, both by the same.
-fn shorter(question: &BearingInBracket, clearance: f64) -> Option<Remedy> {
-    let change = 0.5 * clearance;
+/// Whether the widths hold at worst.
+fn holds(question: &BearingInBracket) -> bool {
+    check_bearing_in_bracket(question).is_ok_and(|fit| {
+        fit.findings
+            .iter()
+            .all(|finding| finding.verdict == Verdict::Holds)
+    })
+}
+
+/// Spacers shortened to suit, both by the same, or the bracket opened; at worst nothing is left.
+///
+/// * `room`: how much more may be taken away before the gap is too large at worst (mm)
+fn narrower(question: &BearingInBracket, least: f64, room: f64) -> Vec<Remedy> {
+    let change = 0.5 * least;
     let shortened = BearingInBracket {
         spacer_length: question.spacer_length + change,
         ..question.clone()
     };
-    let fits = check_bearing_in_bracket(&shortened).is_ok_and(|fit| fit.clearance >= 0.0);
-    fits.then(|| Remedy {
+    let opened = BearingInBracket {
+        bracket_width: question.bracket_width - least,
+        ..question.clone()
+    };
+    let spacers = holds(&shortened).then(|| Remedy {
         kind: RemedyKind::ShorterSpacers,
         change,
-        window: (f64::NEG_INFINITY, change),
-        sentence: Sentence::new("Shorten each spacer by ")
-            .rounded(-change, Dimension::FineLength, WIDE)
-            .words(" or more, or open the bracket by ")
-            .rounded(-clearance, Dimension::FineLength, WIDE)
-            .words("."),
-    })
+        window: (change - 0.5 * room, change),
+        sentence: between(Sentence::new("Shorten each spacer by "), -change, 0.5 * room).words("."),
+    });
+    let bracket = holds(&opened).then(|| Remedy {
+        kind: RemedyKind::WiderBracket,
+        change: -least,
+        window: (-least, room - least),
+        sentence: between(
+            Sentence::new(if spacers.is_some() {
+                "Or open the bracket by "
+            } else {
+                "Open the bracket by "
+            }),
+            -least,
+            room,
+        )
+        .words("."),
+    });
+    spacers.into_iter().chain(bracket).collect()
+}
+
+/// Spacers lengthened, or washers added, both sides by the same.
+///
+/// * `more`: the least and the most that both sides together may add (mm)
+fn wider(question: &BearingInBracket, more: (f64, f64)) -> Vec<Remedy> {
+    let (change, most) = (0.5 * more.0, 0.5 * more.1);
+    let longer = BearingInBracket {
+        spacer_length: question.spacer_length + change,
+        ..question.clone()
+    };
+    let start = Sentence::new(if question.spacer_length > 0.0 {
+        "Lengthen each spacer, or put a washer on either side, by "
+    } else {
+        "Put a spacer or washer on either side, each of "
+    });
+    let remedy = holds(&longer).then(|| Remedy {
+        kind: RemedyKind::LongerSpacers,
+        change,
+        window: (change, most),
+        sentence: between(start, change, most - change).words("."),
+    });
+    remedy.into_iter().collect()
+}
+
+/// "0.3 mm to 0.5 mm", both ends on the safe side.
+fn between(start: Sentence, least: f64, room: f64) -> Sentence {
+    start
+        .rounded(least, Dimension::FineLength, Rounding::Up { room })
+        .words(" at least and ")
+        .rounded(least + room, Dimension::FineLength, Rounding::Down { room })
+        .words(" at most")
 }

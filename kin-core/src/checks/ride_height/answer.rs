@@ -34,6 +34,9 @@ pub struct SpringRide {
     pub coil_margin: Option<f64>,
     /// The rate that gives the frequency asked for.
     pub rate_for_frequency: Option<RateForFrequency>,
+    /// Whether there can be such a spring: its coils are apart where the car stands, some length is left to it at full
+    /// bump, and its seat does not stand beyond its own mount. Settings of one that cannot be are of no use.
+    pub possible: bool,
     /// The answers.
     pub findings: Vec<Finding>,
 }

@@ -10,7 +10,7 @@ use super::answer::{
     Standing,
 };
 use super::question::{RideHeightQuestion, SeatPosition};
-use super::{QUESTION, finding, remedies};
+use super::{QUESTION, finding, remedies, room};
 use crate::Error;
 use crate::curves::wheel_rate;
 use crate::suspension::AxleTravel;
@@ -231,8 +231,10 @@ impl<'a> Case<'a> {
                 .map(|(state, solid)| state.installed_length - solid),
             at_full_bump,
             rate_for_frequency: self.rate_for_frequency(wheel)?,
+            possible: true,
             findings: Vec::new(),
         };
+        ride.possible = room::possible(wheel, &ride);
         for (topic, mut found) in finding::all(wheel, &ride) {
             if found.verdict != Verdict::Holds {
                 found.remedies = remedies::of(self, place, topic, &ride)?;

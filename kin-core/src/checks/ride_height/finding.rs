@@ -5,6 +5,7 @@ use super::super::{Finding, Sentence, Verdict};
 use super::CHECK;
 use super::answer::{SpringRide, Standing};
 use super::case::Wheel;
+use super::room;
 use crate::Dimension;
 use crate::pickups::Wanted;
 
@@ -19,6 +20,8 @@ pub(super) enum Topic {
     Travel,
     Thread,
     CoilBind,
+    Room,
+    SeatAtMount,
     Seated,
     Laden,
 }
@@ -30,6 +33,8 @@ impl Topic {
             Self::Travel => "bump travel from where the car sits",
             Self::Thread => "seat on its thread",
             Self::CoilBind => "coil bind at full bump",
+            Self::Room => "room for the spring",
+            Self::SeatAtMount => "seat beside its mount",
             Self::Seated => "seated at full droop",
             Self::Laden => "bump travel with the added load",
         }
@@ -42,20 +47,22 @@ pub(super) fn all(wheel: &Wheel<'_>, ride: &SpringRide) -> Vec<(Topic, Finding)>
     findings.extend(travel(wheel, ride));
     findings.extend(thread(wheel));
     findings.extend(coil_bind(wheel, ride));
+    findings.extend(room::between_seats(wheel, ride));
+    findings.extend(room::beside_mount(wheel));
     findings.extend(seated(wheel, ride));
     findings.extend(laden(wheel, ride));
     findings
 }
 
 /// A length found, the limit it is compared with, and what is left.
-struct Compared {
-    value: f64,
-    limit: f64,
-    margin: f64,
-    at_travel: Option<f64>,
+pub(super) struct Compared {
+    pub(super) value: f64,
+    pub(super) limit: f64,
+    pub(super) margin: f64,
+    pub(super) at_travel: Option<f64>,
 }
 
-fn about(
+pub(super) fn about(
     wheel: &Wheel<'_>,
     topic: Topic,
     verdict: Verdict,
@@ -97,6 +104,9 @@ fn ride_height(wheel: &Wheel<'_>, ride: &SpringRide) -> (Topic, Finding) {
         .words(".");
         return about(wheel, Topic::RideHeight, Verdict::Fails, &compared, statement);
     };
+    if standing.installed_length <= 0.0 {
+        return room::no_spring_holds(wheel, standing);
+    }
     let low = standing.low;
     let margin = tolerance - low.abs();
     let verdict = Verdict::from_margin(margin, 0.0);

@@ -5,6 +5,7 @@ use super::super::{Remedy, RemedyKind, Sentence};
 use super::answer::SpringRide;
 use super::case::{Case, VERIFIED_MM, Wheel};
 use super::finding::Topic;
+use super::room::lowest_seat;
 use crate::Error;
 
 /// The helper spring that a remedy is verified with: far softer than any main spring, and short.
@@ -37,7 +38,7 @@ pub(super) fn of(
         Topic::Thread => another_free_length(wheel),
         Topic::CoilBind => another_solid_length(wheel, ride),
         Topic::Seated => helper(wheel, ride),
-        Topic::Travel => None,
+        Topic::Travel | Topic::Room | Topic::SeatAtMount => None,
     };
     Ok(remedy.into_iter().collect())
 }
@@ -61,11 +62,12 @@ fn seat(
     let Some(new) = moved.wheels.get(place) else {
         return Ok(None);
     };
-    if wheel
+    let beyond_thread = wheel
         .question
         .seat_thread
-        .is_some_and(|thread| thread.left(new.seat).0 < 0.0)
-    {
+        .is_some_and(|thread| thread.left(new.seat).0 < 0.0);
+    let length = wheel.part.spring_curve().at(target)?.re - wheel.fixed - new.seat;
+    if beyond_thread || new.seat < lowest_seat(wheel) || length <= wheel.stack.solid.unwrap_or(0.0) {
         return Ok(None);
     }
     let rest = moved.rest(|wheel| wheel.seat, laden)?;

@@ -27,6 +27,29 @@ pub(crate) fn finite(value: f64, field: &str) -> Result<(), PickupError> {
     }
 }
 
+/// Stresses outside this range (MPa) are taken for a wrong unit: lead yields at the lower end, piano wire breaks at the
+/// upper one (from memory).
+const STRESS_MPA: (f64, f64) = (10.0, 2_500.0);
+
+/// A stress that a material may see (MPa) must be one that some metal can.
+pub(crate) fn stress(value: f64, field: &str) -> Result<(), PickupError> {
+    finite(value, field)?;
+    if value >= STRESS_MPA.0 && value <= STRESS_MPA.1 {
+        return Ok(());
+    }
+    let requirement = Sentence::new("between ")
+        .quantity(STRESS_MPA.0, Dimension::Stress)
+        .words(" and ")
+        .quantity(STRESS_MPA.1, Dimension::Stress);
+    Err(out_of_range(
+        value,
+        Dimension::Stress,
+        field,
+        requirement,
+        "is the unit right: psi, ksi or MPa?",
+    ))
+}
+
 /// A number must lie in a range, both ends included.
 pub(crate) fn within(
     value: f64,
