@@ -141,10 +141,11 @@ fn a_spring_that_would_have_to_pull_is_a_finding() {
         rack: 0.0,
     }];
     let loads = check_corner_loads(&corner(), &asked).expect("loads");
-    let [finding] = loads.findings.as_slice() else {
+    let [finding, unjudged] = loads.findings.as_slice() else {
         panic!()
     };
     assert_eq!(finding.verdict, Verdict::Fails);
+    assert_eq!(unjudged.verdict, Verdict::NotAsked);
     assert_eq!(finding.at_travel, Some(-30.0));
     assert!(finding.to_string().contains("would have to pull"), "{finding}");
 }
