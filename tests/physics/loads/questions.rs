@@ -196,7 +196,7 @@ fn refused(change: impl Fn(&mut CornerLoadQuestion), expected: &str) {
 fn wrong_questions_are_refused_with_sentences() {
     refused(
         |asked| asked.wheel_load = -3.0,
-        "`wheel_load` is -3, but it must be above 0",
+        "`wheel_load` is -3 kg, but it must be above 0",
     );
     refused(|asked| asked.wheel_load = f64::NAN, "`wheel_load` is NaN");
     refused(|asked| asked.unsprung = 500.0, "part of what the scales show");
