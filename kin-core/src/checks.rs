@@ -91,6 +91,6 @@ pub use spring_rate::{
 };
 pub use sprung_load::{GRAVITY, LoadPoint, SprungLoad};
 pub use withdrawal::{
-    DamperEnd, RoundObstacle, RoundPart, Withdrawal, WithdrawalPath, WithdrawalQuestion,
+    DamperEnd, RoundObstacle, RoundPart, Withdrawal, WithdrawalPath, WithdrawalQuestion, WorkPlace,
     check_axle_withdrawal, check_corner_withdrawal,
 };

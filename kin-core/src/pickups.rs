@@ -18,7 +18,10 @@ pub use validate::PickupError;
 pub(crate) use validate::wanted_travel;
 
 pub(crate) use measured::lengths;
-pub(crate) use validate::{coordinates, finite, incomplete, known_part, positive, within};
+pub(crate) use validate::{
+    angle_within, coordinates, finite, incomplete, known_part, length_within, positive, positive_of, within,
+    within_of,
+};
 
 use nalgebra::Vector3;
 

@@ -65,7 +65,7 @@ pub(crate) fn unasked_words(strokes: &[DamperStroke]) -> &'static str {
 }
 
 fn verdict_words(strokes: &[DamperStroke]) -> String {
-    let verdict = crate::fit::verdict_words(stroke_verdict(strokes));
+    let verdict = crate::fit::verdict_words(stroke_verdict(strokes), &[]);
     format!("{verdict}{}", unasked_words(strokes))
 }
 

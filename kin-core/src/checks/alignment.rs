@@ -11,7 +11,7 @@ pub use bump_steer::{BumpSteer, BumpSteerQuestion, ShimRow, ShimmedEnd, TieRodSh
 
 use super::moving_parts::Mover;
 use super::{Finding, Remedy, RemedyKind, Sentence, Verdict};
-use crate::pickups::{Measured, Quantity, positive, within};
+use crate::pickups::{Measured, Quantity, angle_within, positive_of};
 use crate::suspension::Corner;
 use crate::{Dimension, Error};
 use adjuster::Setting;
@@ -179,10 +179,15 @@ fn goal(question: &AlignmentQuestion) -> Result<Goal, Error> {
         let Some(wanted) = wanted else { continue };
         let name = NAMES[place];
         let field = format!("{name}.angle");
-        within(wanted.angle, &field, (-30.0, 30.0), "give degrees for one wheel")?;
+        angle_within(wanted.angle, &field, (-30.0, 30.0), "give degrees for one wheel")?;
         let tolerance = wanted.tolerance.unwrap_or(USUAL_TOLERANCE_DEG[place]);
         let field = format!("{name}.tolerance");
-        positive(tolerance, &field, "give degrees either way")?;
+        positive_of(
+            tolerance.to_radians(),
+            Dimension::Angle,
+            &field,
+            "give degrees either way",
+        )?;
         goal[place] = Some((wanted.angle.to_radians(), tolerance.to_radians()));
     }
     Ok(goal)
@@ -232,7 +237,7 @@ fn findings(
             });
         if verdict == Verdict::Fails && !reached && !chosen.is_empty() {
             statement = statement
-                .words(" What can be set here brings it to ")
+                .words(" It is not reached by what can be set here, which brings it to ")
                 .fine_angle(after[place])
                 .words(if (after[place] - wanted).abs() <= tolerance {
                     ", but not all angles together."

@@ -10,7 +10,7 @@ use super::{Finding, Sentence, Verdict, critical_damping};
 use crate::curves::wheel_rate;
 use crate::pickups::{AxleSides, PickupError};
 use crate::suspension::{Axle, AxleTravel, Corner};
-use crate::{Dimension, Error};
+use crate::{Dimension, Error, Rounding};
 use std::fmt;
 
 const CHECK: &str = "damper_setting";
@@ -210,15 +210,16 @@ struct AtWheel {
 
 impl AtWheel {
     fn too_fast(&self, curve: &ClickCurve, word: &'static str) -> PickupError {
-        PickupError::OutOfRange {
+        let most = curve.fastest() / self.motion_ratio.abs();
+        PickupError::QuantityOutOfRange {
             field: "wheel_speed".into(),
             value: self.wheel_speed,
-            requirement: format!(
-                "at most {:.1} mm/s, where the damper reaches the {} mm/s measured for {word} at click {}",
-                curve.fastest() / self.motion_ratio.abs(),
-                curve.fastest(),
-                curve.click
-            ),
+            dimension: Dimension::Speed,
+            requirement: Sentence::new("at most ")
+                .rounded(most, Dimension::Speed, Rounding::Down { room: f64::INFINITY })
+                .words(", where the damper reaches the ")
+                .rounded(curve.fastest(), Dimension::Speed, Rounding::AsGiven)
+                .words(format!(" measured for {word} at click {}", curve.click)),
             advice: "ask for a lower speed of the wheel, or give dyno points at higher speeds",
         }
     }

@@ -74,6 +74,28 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// A number that nobody gave a limit for: it is its own limit, with nothing to spare.
+    pub(crate) fn not_asked(
+        check: &'static str,
+        subject: String,
+        (value, dimension): (f64, Dimension),
+        at_travel: Option<f64>,
+        statement: Sentence,
+    ) -> Self {
+        Self {
+            check,
+            subject,
+            verdict: Verdict::NotAsked,
+            dimension,
+            value,
+            limit: value,
+            margin: 0.0,
+            at_travel,
+            statement,
+            remedies: Vec::new(),
+        }
+    }
+
     /// Statement and remedies as one text, numbers written by `show` (core units in, text with unit out).
     #[must_use]
     pub fn render(&self, show: impl Fn(f64, Dimension, Rounding) -> String) -> String {
@@ -97,12 +119,12 @@ impl fmt::Display for Finding {
     }
 }
 
-/// The worst verdict of several findings; holds when there are none.
+/// The worst verdict of several findings; not asked when there are none.
 #[must_use]
 pub fn worst<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Verdict {
     findings
         .into_iter()
         .map(|finding| finding.verdict)
         .max()
-        .unwrap_or(Verdict::Holds)
+        .unwrap_or(Verdict::NotAsked)
 }

@@ -3,7 +3,7 @@
 use super::motion_range::{MotionRange, Motions, WheelPlace};
 use super::moving_parts::{Anchor, Mover, Standing};
 use super::{Finding, Remedy, RemedyKind, Sentence, Verdict};
-use crate::pickups::{Measured, Point, Quantity, Strap, coordinates, incomplete, positive, within};
+use crate::pickups::{Measured, Point, Quantity, Strap, coordinates, incomplete, length_within, positive_of};
 use crate::suspension::{Axle, Corner};
 use crate::{Dimension, Error};
 use serde::{Deserialize, Serialize};
@@ -146,17 +146,18 @@ impl<'a> Stretched<'a> {
         let named = |name: &str| format!("{field}.{name}");
         coordinates(&hose.upper_mount, &named("upper_mount"))?;
         coordinates(&hose.lower_mount, &named("lower_mount"))?;
-        positive(
+        positive_of(
             hose.length,
+            Dimension::Length,
             &named("length"),
             "give the distance between its ends when it is taut",
         )?;
         let slack = hose.slack.unwrap_or(USUAL_SLACK_MM);
-        within(
+        length_within(
             slack,
             &named("slack"),
             (0.0, 1_000.0),
-            "give the slack it must keep in mm, 0 or more",
+            "give the slack it must keep, 0 or more",
         )?;
         if hose.rides_on == "body" {
             let problem = "both ends would be on the body: say which moving part carries the lower one";

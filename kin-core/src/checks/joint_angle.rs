@@ -56,7 +56,7 @@ pub struct JointSwing {
     pub best_axis: Vector3<f64>,
     /// The largest swing with that direction (rad).
     pub worst_with_best_axis: f64,
-    /// The answer; none without a limit.
+    /// The answer; nothing is judged without a limit.
     pub findings: Vec<Finding>,
 }
 
@@ -225,10 +225,10 @@ impl<'a> Turned<'a> {
         let at = |travel: f64| -> Result<f64, PoseError> {
             Ok(self.swing(&self.axis, &self.motions.at_travel(travel)?))
         };
-        let mut findings = Vec::new();
-        if let Some(limit) = self.limit {
-            findings.push(self.finding(&worst, limit, &best_axis, worst_with_best_axis)?);
-        }
+        let findings = vec![match self.limit {
+            Some(limit) => self.finding(&worst, limit, &best_axis, worst_with_best_axis)?,
+            None => self.without_limit(&worst),
+        }];
         Ok(JointSwing {
             joint: self.joint.at.clone(),
             at_ride: at(0.0)?,
@@ -241,6 +241,28 @@ impl<'a> Turned<'a> {
             worst_with_best_axis,
             findings,
         })
+    }
+
+    fn without_limit(&self, worst: &Worst) -> Finding {
+        let name = &self.joint.at;
+        let start = Sentence::new(format!("The joint `{name}` swings "))
+            .angle(worst.value)
+            .words(" ");
+        let statement = worst.place.tell(start).words(
+            ". How far it can swing was not said, so nothing is said of fit: write it as `limit`, in degrees either way, or \
+             give the sizes of its `bearing`.",
+        );
+        Finding::not_asked(
+            CHECK,
+            self.subject(),
+            (worst.value, Dimension::Angle),
+            worst.place.travel(),
+            statement,
+        )
+    }
+
+    fn subject(&self) -> String {
+        format!("{}: swing of the joint", self.joint.at)
     }
 
     fn finding(
@@ -288,7 +310,7 @@ impl<'a> Turned<'a> {
         }
         Ok(Finding {
             check: CHECK,
-            subject: format!("{name}: swing of the joint"),
+            subject: self.subject(),
             verdict,
             dimension: Dimension::Angle,
             value: worst.value,

@@ -4,8 +4,8 @@ use super::extreme::{Extreme, Lattice, Place};
 use super::moving_parts::{Mover, Standing};
 use super::{Sentence, Stopper, StrokeQuestion, check_axle_stroke, check_corner_stroke};
 use crate::Error;
-use crate::pickups::{Measured, Quantity, Stops, Wanted, within};
-use crate::pose::PoseError;
+use crate::pickups::{Measured, Quantity, Stops, Wanted, length_within};
+use crate::pose::{PoseError, Reach};
 use serde::{Deserialize, Serialize};
 
 /// Distance between samples (mm of travel or rack): a quarter of a wheel's travel at most, since what a linkage does
@@ -170,8 +170,8 @@ pub(crate) struct Worst {
 impl<'a> Motions<'a> {
     pub(crate) fn new(mover: Mover<'a>, range: &MotionRange, question: &'static str) -> Result<Self, Error> {
         for (value, field) in [(range.bump, "bump"), (range.droop, "droop"), (range.rack, "rack")] {
-            let advice = "count it in mm from ride height or straight ahead, positive";
-            within(value.unwrap_or(0.0), field, (0.0, FARTHEST_MM), advice)?;
+            let advice = "count it from ride height or straight ahead, positive";
+            length_within(value.unwrap_or(0.0), field, (0.0, FARTHEST_MM), advice)?;
         }
         let (ride, bump, droop) = travels(&mover, range, question)?;
         let (low, high) = match mover {
@@ -293,27 +293,41 @@ fn at(mover: &Mover<'_>, ride: f64, place: Place) -> Result<Standing, PoseError>
     }
 }
 
-/// Ride height, bump and droop: as given, or as the description ends them.
-fn travels(mover: &Mover<'_>, range: &MotionRange, question: &'static str) -> Result<(f64, f64, f64), Error> {
-    let (ride, reach, stops, wanted) = match mover {
+/// How far the wheel hangs down from ride height (mm), where a damper, a stop, a strap or what is wanted says so.
+pub(crate) fn full_droop(mover: &Mover<'_>) -> Result<Option<f64>, Error> {
+    let (ride, reach, stops, wanted) = described(mover)?;
+    let end = ends_by_damper(mover)?[1].or(own_end(1, stops, &wanted));
+    let limit = reach
+        .lowest
+        .map_or(f64::INFINITY, |limit| ride - limit - SHORT_OF_LIMIT_MM);
+    Ok(end.map(|end| end.min(limit).max(0.0)))
+}
+
+/// Ride height (mm of travel), the limits of reach, the stops, and the travel wanted.
+fn described<'a>(mover: &Mover<'a>) -> Result<(f64, Reach, &'a Stops, Wanted), Error> {
+    Ok(match mover {
         Mover::Corner(corner) => (
             corner.ride_travel()?,
             corner.reach(),
             &corner.pickups().stops,
-            corner.pickups().wanted,
+            corner.pickups().wanted.unwrap_or_default(),
         ),
         Mover::Axle(axle) => (
             axle.ride_travel()?,
             axle.reach(),
             &axle.pickups().stops,
-            axle.pickups().wanted,
+            axle.pickups().wanted.unwrap_or_default(),
         ),
-    };
+    })
+}
+
+/// Ride height, bump and droop: as given, or as the description ends them.
+fn travels(mover: &Mover<'_>, range: &MotionRange, question: &'static str) -> Result<(f64, f64, f64), Error> {
+    let (ride, reach, stops, wanted) = described(mover)?;
     if let (Some(bump), Some(droop)) = (range.bump, range.droop) {
         return Ok((ride, bump, droop));
     }
     let ends = ends_by_damper(mover)?;
-    let wanted = wanted.unwrap_or_default();
     let limit = [
         reach.highest.map(|limit| limit - ride - SHORT_OF_LIMIT_MM),
         reach.lowest.map(|limit| ride - limit - SHORT_OF_LIMIT_MM),

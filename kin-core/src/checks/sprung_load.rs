@@ -1,6 +1,7 @@
 //! What a spring has to carry.
 
-use crate::pickups::{Measured, PickupError, Quantity, incomplete, positive, within};
+use crate::pickups::{Measured, PickupError, Quantity, incomplete, positive_of, within_of};
+use crate::{Dimension, Rounding, Sentence};
 use serde::{Deserialize, Serialize};
 
 /// Standard gravity (m/s^2), so that kilograms become newtons: ISO 80000-3.
@@ -39,24 +40,27 @@ impl SprungLoad {
     /// # Errors
     /// When nothing or too much is given, or when the masses cannot be right.
     pub fn mass(&self) -> Result<f64, PickupError> {
-        let advice = "give the mass that one wheel carries, in kilograms where millimetres are used";
+        let advice = "give the mass that one wheel carries";
         for (mass, field) in [
             (self.sprung_mass, "load.sprung_mass"),
             (self.corner_weight, "load.corner_weight"),
             (self.unsprung_mass, "load.unsprung_mass"),
         ] {
             if let Some(mass) = mass {
-                positive(mass, field, advice)?;
-                within(mass, field, (0.0, HEAVIEST_KG), advice)?;
+                positive_of(mass, Dimension::Mass, field, advice)?;
+                within_of(mass, Dimension::Mass, field, (0.0, HEAVIEST_KG), advice)?;
             }
         }
         match (self.sprung_mass, self.corner_weight, self.unsprung_mass) {
             (Some(sprung), None, _) => Ok(sprung),
             (None, Some(weighed), Some(unsprung)) if weighed > unsprung => Ok(weighed - unsprung),
-            (None, Some(weighed), Some(unsprung)) => Err(PickupError::WrongOrder {
-                problem: format!(
-                    "`load.corner_weight` ({weighed} kg) is not above `load.unsprung_mass` ({unsprung} kg)"
-                ),
+            (None, Some(weighed), Some(unsprung)) => Err(PickupError::Misplaced {
+                field: "load.corner_weight".into(),
+                problem: Sentence::new("`load.corner_weight` (")
+                    .rounded(weighed, Dimension::Mass, Rounding::AsGiven)
+                    .words(") is not above `load.unsprung_mass` (")
+                    .rounded(unsprung, Dimension::Mass, Rounding::AsGiven)
+                    .words(")"),
                 advice: "what the scale shows includes wheel, brake and axle: are the two swapped?",
             }),
             (None, Some(_), None) => Err(incomplete(

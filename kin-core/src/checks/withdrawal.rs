@@ -3,5 +3,5 @@
 mod check;
 mod question;
 
-pub use check::{Withdrawal, WithdrawalPath, check_axle_withdrawal, check_corner_withdrawal};
+pub use check::{Withdrawal, WithdrawalPath, WorkPlace, check_axle_withdrawal, check_corner_withdrawal};
 pub use question::{DamperEnd, RoundObstacle, RoundPart, WithdrawalQuestion};

@@ -69,6 +69,34 @@ impl Linkage {
         .oriented()
     }
 
+    /// An axle that only doubled links hold too much, with one of each instead: it moves the same, and folds where the
+    /// doubled one does. None where no link is doubled, or where links still hold too much.
+    pub(crate) fn without_doubles(&self) -> Option<Self> {
+        let half_axle = self.half_axle?;
+        let mut rods: Vec<Rod> = Vec::with_capacity(self.rods.len());
+        for rod in &self.rods {
+            if !rods
+                .iter()
+                .any(|other| other.body == rod.body && other.carrier == rod.carrier)
+            {
+                rods.push(rod.clone());
+            }
+        }
+        if rods.len() == self.rods.len() || rods.len() > 4 {
+            return None;
+        }
+        Self {
+            held: Held::Axle(Bars::of(&rods), half_axle),
+            rods,
+            held_too_much: false,
+            positive: true,
+            as_measured: Solved::at_rest(),
+            ..self.clone()
+        }
+        .oriented()
+        .ok()
+    }
+
     /// Checks that the carrier is held, and notes which assembly the pickups are in.
     fn oriented(mut self) -> Result<Self, LinkageError> {
         freedom::held(&self)?;

@@ -12,11 +12,14 @@ mod part;
 mod surroundings;
 
 pub use error::PickupError;
-pub(crate) use numbers::{coordinates, finite, incomplete, positive, stress, within};
+pub(crate) use numbers::{
+    angle_within, coordinates, finite, incomplete, length_within, positive, positive_of, stress, within,
+    within_of,
+};
 pub(crate) use part::known_part;
 pub(crate) use surroundings::wanted_travel;
 
 /// Wheel radii outside this range (mm) are taken for a wrong unit.
-const TYRE_RADIUS_MM: (f64, f64) = (50.0, 1_500.0);
+const TYRE_RADIUS_MM: (f64, f64) = (50.0, 800.0);
 
 const UNIT_ADVICE: &str = "is the unit right (inches given as millimetres, or the other way round)?";

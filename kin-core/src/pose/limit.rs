@@ -3,11 +3,14 @@
 //! Along a line of commands the carrier is followed by the length of its own motion instead of by the command.
 //! Where the command stops growing, the linkage folds: the Jacobian is singular there, and two assemblies meet.
 
+use super::track::Track;
 use super::{Pose, Solved, Twist};
 use crate::linkage::{Command, LEVER_MM, Linkage};
 use crate::numeric::lu::Lu;
 
 /// The limits of reach on both sides of the pickups (mm of the command); none where no end was met.
+///
+/// Of an axle that is held too much they are about the last travels at which its bushings balance.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Reach {
     /// The greatest command that can be reached.
@@ -18,6 +21,12 @@ pub struct Reach {
 
 /// Longest step of the carrier (mm, rotation counted at the lever).
 const LONGEST_STEP: f64 = 8.0;
+/// Step (mm of the command) in which a carrier that is held too much is followed to its last trusted pose.
+const TRUST_STEP: f64 = 2.0;
+/// As far as that (mm of the command) it is followed.
+const TRUST_LOOKED_AT: f64 = 600.0;
+/// Room (mm of the command) kept from where its balance is singular: on the way there other steps are taken.
+const CLEAR_OF_SINGULAR: f64 = 1.0;
 /// A step this short (mm) that still fails has met a place where the path branches.
 const SHORTEST_STEP: f64 = 1e-7;
 /// No wheel moves farther than this (mm) before it meets something.
@@ -36,15 +45,42 @@ struct Place {
 
 /// Both limits of reach along a direction of the command, from a known pose.
 pub(crate) fn reach(linkage: &Linkage, start: &Solved, direction: &Command) -> Reach {
+    let limit = |towards| {
+        if !linkage.held_too_much {
+            return limit_along(linkage, start, direction, towards);
+        }
+        let Some(single) = linkage.without_doubles() else {
+            return last_trusted(linkage, start, direction, towards);
+        };
+        // The bushings of doubled links balance only short of where single ones fold.
+        limit_along(&single, &single.as_measured, direction, towards)
+            .map(|end| (end.abs() - CLEAR_OF_SINGULAR).max(0.0) * towards)
+    };
     Reach {
-        highest: limit_along(linkage, start, direction, 1.0),
-        lowest: limit_along(linkage, start, direction, -1.0),
+        highest: limit(1.0),
+        lowest: limit(-1.0),
     }
+}
+
+/// How far a carrier that is held too much can be followed, less a millimetre; none if it can be as far as is looked.
+///
+fn last_trusted(linkage: &Linkage, start: &Solved, direction: &Command, towards: f64) -> Option<f64> {
+    let mut track = Track::new(linkage, start, *direction, "travel");
+    let mut solved = *start;
+    let mut good = 0.0;
+    while good < TRUST_LOOKED_AT {
+        let next = good + TRUST_STEP;
+        if track.advance_to(next * towards, &mut solved).is_err() {
+            return Some((good - CLEAR_OF_SINGULAR).max(0.0) * towards);
+        }
+        good = next;
+    }
+    None
 }
 
 /// How far the command can go from a known pose, in the direction of `towards`; none if no end is met.
 ///
-/// A carrier that is held too much has no fold of its own: its bushings give.
+/// A carrier that is held too much is not asked: its bushings give, and [`reach`] follows it instead.
 pub(crate) fn limit_along(
     linkage: &Linkage,
     start: &Solved,

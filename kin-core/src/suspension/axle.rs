@@ -154,7 +154,8 @@ impl Axle {
     }
 
     /// Where the linkage itself ends with both wheels moving together (mm of travel from the pickups as measured).
-    /// Stops and dampers are not considered; an axle that is held too much has no end of its own.
+    /// Stops and dampers are not considered; an axle that is held too much ends about where its bushings no
+    /// longer balance.
     #[must_use]
     pub fn reach(&self) -> Reach {
         *self

@@ -149,7 +149,7 @@ impl<'a> LengthCurve<'a> {
 
     /// The travel farthest out, up to `end`, at which there is a position (mm).
     ///
-    /// An axle that is held too much has no limit of reach, yet its bushings can be asked for more than they balance.
+    /// Farther steps than those that found the reach may end sooner.
     fn trusted(&self, mut end: f64) -> f64 {
         for _ in 0..MOST_RETREATS {
             let found = match self.mover {

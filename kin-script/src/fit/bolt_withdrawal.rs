@@ -8,7 +8,7 @@ use crate::host::ScriptError;
 use crate::model::Suspension;
 use kin_core::Dimension::Length;
 use kin_core::checks::{
-    Withdrawal, WithdrawalPath, WithdrawalQuestion, check_axle_withdrawal, check_corner_withdrawal,
+    Withdrawal, WithdrawalPath, WithdrawalQuestion, WorkPlace, check_axle_withdrawal, check_corner_withdrawal,
 };
 use kin_core::pickups::Side;
 use rhai::{Array, Dynamic};
@@ -22,10 +22,11 @@ pub(super) const CHECK: FitCheck = FitCheck {
         Keys of a bolt: `name`, `side` (of an axle: \"left\" unless given, or \"right\"), `end` (\"upper_mount\" or \"lower_mount\"), \
         `towards_head` (direction from nut to head, [forward, left, up]), `outside_width` of the bracket, `bolt_length` under the \
         head, `head_diameter`, `head_height`, `socket_length` and `socket_diameter` on the nut's side, `travel` (of the wheel from ride \
-        height while you work; on stands it hangs), `damper` and `spring` (each `from_upper`, `from_lower`, `radius`: a round part \
+        height while you work; full droop unless given, as the car hangs on stands, where a damper, a stop or `wanted` says how far \
+        that is, and else ride height), `damper` and `spring` (each `from_upper`, `from_lower`, `radius`: a round part \
         that begins and ends that far from the mounts), `obstacles` (a list: `name`, `start`, `end`, `radius`), `wanted_gap` (3 mm \
         unless given).\n\n\
-        Can be read: `head_gap`, `head_nearest`, `nut_gap`, `nut_nearest` (negative gaps overlap), `head_start`, `head_end`.",
+        Can be read: `travel` (from ride height, that was looked at), `head_gap`, `head_nearest`, `nut_gap`, `nut_nearest` (negative gaps overlap), `head_start`, `head_end`.",
     run,
 };
 
@@ -74,8 +75,16 @@ fn one(asked: &Asked<'_>, mut question: Dynamic) -> Result<(String, Withdrawal),
 
 fn item(name: &str, found: &Withdrawal) -> Item {
     let head = &found.head_side;
+    let place = match found.work_place {
+        WorkPlace::Given => "as given",
+        WorkPlace::FullDroop => "full droop, as the car hangs on stands",
+        WorkPlace::RideHeight => "ride height: how far the wheel hangs down is not known",
+    };
+    let looked = Item::new(name)
+        .length("travel", "looked at the travel", found.travel)
+        .text("work_place", "  which is", place);
     let mut item = path(
-        Item::new(name),
+        looked,
         head,
         ["head_gap", "head_nearest"],
         ["gap on the head's side", "nearest there"],

@@ -79,12 +79,22 @@ impl FitSheet {
         answers.fold(stroke_verdict(&self.stroke), Verdict::max)
     }
 
+    /// The checks besides the stroke check that found something which no limit was given for.
+    fn unasked(&self) -> Vec<&'static str> {
+        let reports = self.answers.iter().map(|answer| &answer.report);
+        let unasked = reports.filter(|report| {
+            let mut verdicts = report.findings.iter().map(|finding| finding.verdict);
+            report.findings.is_empty() || verdicts.any(|verdict| verdict == Verdict::NotAsked)
+        });
+        unasked.map(|report| report.heading).collect()
+    }
+
     /// The sheet for the terminal and the wall.
     #[must_use]
     pub fn text(&self) -> String {
         let mut text = String::new();
         let _ = writeln!(text, "Fit sheet: {}", self.title);
-        let verdict = verdict_words(self.verdict());
+        let verdict = verdict_words(self.verdict(), &self.unasked());
         let verdict = format!("{verdict}{}", unasked_words(&self.stroke));
         paragraph(&mut text, "Verdict: ", &verdict);
         let stroke = stroke_verdict(&self.stroke);

@@ -13,14 +13,27 @@ pub(crate) const COLUMNS: usize = 100;
 const LABELS: usize = 30;
 
 /// A verdict in words, for the head of a sheet.
+///
+/// * `unasked`: the parts that were not judged, or not wholly, since no limit was given for them
 #[must_use]
-pub(crate) fn verdict_words(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::NotAsked => "NOT ASKED.",
-        Verdict::Holds => "HOLDS. Every limit holds with its margin.",
-        Verdict::Tight => "TIGHT. Every limit holds, some with less than the wanted margin.",
-        Verdict::Fails => "FAILS. See the findings marked [fails].",
+pub(crate) fn verdict_words(verdict: Verdict, unasked: &[&str]) -> String {
+    let words = match (verdict, unasked) {
+        (Verdict::NotAsked, _) => "NOT ASKED.",
+        (Verdict::Holds, []) => "HOLDS. Every limit holds with its margin.",
+        (Verdict::Holds, _) => "HOLDS. Every limit that was given holds with its margin.",
+        (Verdict::Tight, []) => "TIGHT. Every limit holds, some with less than the wanted margin.",
+        (Verdict::Tight, _) => {
+            "TIGHT. Every limit that was given holds, some with less than the wanted margin."
+        }
+        (Verdict::Fails, _) => "FAILS. See the findings marked [fails].",
+    };
+    if unasked.is_empty() {
+        return words.to_owned();
     }
+    format!(
+        "{words} Not asked, so nothing is said of fit there: {}.",
+        unasked.join(", ")
+    )
 }
 
 /// What fails in a check, in a sentence; none where nothing does.

@@ -309,6 +309,52 @@ fn an_eccentric_at_the_end_of_its_range_is_told() {
     );
 }
 
+/// What hardly changes an angle is moved as far as its range goes and no farther, and the angle is not reached.
+#[test]
+fn an_angle_out_of_reach_is_an_answer_and_no_error() {
+    let fore_and_aft = Adjuster {
+        direction: Some(Point::new(1.0, 0.0, 0.0)),
+        ..adjuster("lower_arm.ball_joint")
+    };
+    let shimmed = Adjuster {
+        shim: Some(1.5),
+        ..adjuster("upper_arm")
+    };
+    let cases = [
+        (Some(15.0), None, adjuster("tie_rod")),
+        (Some(15.0), None, adjuster("upper_arm")),
+        (Some(15.0), None, shimmed),
+        (None, Some(-20.0), fore_and_aft),
+        (None, Some(-20.0), adjuster("lower_arm.front_pivot")),
+    ];
+    for (caster, camber, adjuster) in cases {
+        let asked = AlignmentQuestion {
+            caster: caster.and_then(wanted),
+            camber: camber.and_then(wanted),
+            adjusters: vec![adjuster],
+            ..AlignmentQuestion::default()
+        };
+        let found = card(&samples::wagon_front(), &asked);
+        assert!(!found.reached);
+        assert!(
+            found.settings[0].amount.abs() <= 20.0 + 1e-9,
+            "{:?}",
+            found.settings
+        );
+        let words = found.findings[0].to_string();
+        assert!(words.contains("not reached by what can be set"), "{words}");
+        let (before, after) = match caster {
+            Some(_) => (found.found.caster, found.after.caster),
+            None => (found.found.camber, found.after.camber),
+        };
+        let goal = caster.or(camber).unwrap_or(0.0).to_radians();
+        assert!(
+            (after - goal).abs() <= (before - goal).abs(),
+            "{before} {after} {goal}"
+        );
+    }
+}
+
 #[test]
 fn with_more_adjusters_than_angles_the_smallest_moves_are_taken() {
     let two = AlignmentQuestion {

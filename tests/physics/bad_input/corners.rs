@@ -90,7 +90,7 @@ fn inches_given_as_millimetres() {
         &corner_refused(&corner),
         &[
             "`wheel.tyre_radius`",
-            "between 50 mm and 1500 mm",
+            "between 50 mm and 800 mm",
             "is the unit right",
         ],
     );

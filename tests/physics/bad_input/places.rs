@@ -72,6 +72,48 @@ fn wheels_far_from_everything() {
     );
 }
 
+/// The names decide which pivot a load or a shim belongs to.
+#[test]
+fn pivots_that_are_swapped_fore_and_aft() {
+    let mut corner = samples::wagon_front();
+    let arm = &mut corner.upper_arm;
+    std::mem::swap(&mut arm.front_pivot, &mut arm.rear_pivot);
+    says(
+        &corner_refused(&corner),
+        &[
+            "`upper_arm.front_pivot` (x = ",
+            "is behind `upper_arm.rear_pivot` (x = ",
+            "are the two pivots swapped",
+        ],
+    );
+}
+
+/// From memory: the longest dampers of tall off-road cars are about a metre and a half long.
+#[test]
+fn a_damper_longer_than_any_car_has_room_for() {
+    let mut corner = samples::wagon_front();
+    corner.coilover.as_mut().expect("a coilover").extended = 12_500.0;
+    says(
+        &corner_refused(&corner),
+        &[
+            "`coilover.extended` is 12500 mm",
+            "between 0 mm and 2000 mm",
+            "is the unit right",
+        ],
+    );
+}
+
+/// From memory: the tallest tyres of cars and lorries have a radius of about 700 mm.
+#[test]
+fn tyres_larger_than_any() {
+    let mut corner = samples::wagon_front();
+    corner.wheel.tyre_radius = 1_270.0;
+    says(
+        &corner_refused(&corner),
+        &["`wheel.tyre_radius` is 1270 mm", "between 50 mm and 800 mm"],
+    );
+}
+
 #[test]
 fn joints_below_the_road() {
     let mut corner = samples::wagon_front();
@@ -84,12 +126,13 @@ fn joints_below_the_road() {
         ],
     );
     let mut axle = samples::wagon_rear();
-    axle.wheels.tyre_radius = 60.0;
+    axle.wheels.tyre_radius = 100.0;
+    axle.links["lower_left"].axle.z = 200.0;
     says(
         &axle_refused(&axle),
         &[
-            "`links.lower_left.axle` (z = 248 mm) is below the road",
-            "z = 264 mm",
+            "`links.lower_left.axle` (z = 200 mm) is below the road",
+            "z = 224 mm",
         ],
     );
 }
@@ -116,7 +159,7 @@ fn odd_cars_are_not_refused() {
     // Wheels 250 mm farther out, on spacers and deep rims, and tall tyres.
     let mut corner = samples::wagon_front();
     corner.wheel.centre += Point::new(0.0, 250.0, 0.0);
-    corner.wheel.tyre_radius = 840.0;
+    corner.wheel.tyre_radius = 780.0;
     Corner::new(&corner).expect("a corner");
     // A torque arm: one upper link is the drop link at its front end, far ahead of the axle.
     let mut axle = samples::wagon_rear().with_both_sides();

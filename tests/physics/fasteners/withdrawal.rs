@@ -2,11 +2,11 @@
 
 use super::close;
 use kin_core::checks::{
-    DamperEnd, RemedyKind, RoundObstacle, RoundPart, Verdict, WithdrawalQuestion, check_axle_withdrawal,
-    check_corner_withdrawal,
+    DamperEnd, RemedyKind, RoundObstacle, RoundPart, StrokeQuestion, Verdict, WithdrawalQuestion, WorkPlace,
+    check_axle_withdrawal, check_corner_stroke, check_corner_withdrawal,
 };
 use kin_core::nalgebra::Vector3;
-use kin_core::pickups::{Measured, Point, Quantity, Side};
+use kin_core::pickups::{DoubleWishbone, Measured, Point, Quantity, Side, Stops};
 use kin_core::{Axle, Corner, samples};
 
 /// The front lower mount: bolt fore and aft, half-inch, tabs 38.1 mm apart inside and 6.35 mm thick; spring as set.
@@ -21,7 +21,7 @@ fn question() -> WithdrawalQuestion {
         head_height: 8.0,
         socket_length: 60.0,
         socket_diameter: 26.0,
-        travel: 0.0,
+        travel: Some(0.0),
         damper: None,
         spring: Some(RoundPart {
             from_upper: 55.0,
@@ -123,7 +123,7 @@ fn the_travel_of_the_work_counts() {
         ..question()
     };
     let hanging = WithdrawalQuestion {
-        travel: -50.0,
+        travel: Some(-50.0),
         ..blocked.clone()
     };
     let at = |asked: &WithdrawalQuestion| {
@@ -134,6 +134,43 @@ fn the_travel_of_the_work_counts() {
     };
     assert!(at(&blocked) < 0.0);
     assert!(at(&hanging) > 15.0, "{}", at(&hanging));
+}
+
+/// Where nothing else is said the car hangs on stands: as low as its damper lets it, or as its stop does, and where neither
+/// is known the wheel stands at ride height. The sentence says which.
+#[test]
+fn without_a_travel_the_car_hangs_on_stands_if_it_is_known_how_low() {
+    let unsaid = WithdrawalQuestion {
+        travel: None,
+        ..question()
+    };
+    let pickups = samples::wagon_front();
+    let found = check_corner_withdrawal(&corner(), &unsaid).expect("an answer");
+    let stroke = check_corner_stroke(&corner(), &StrokeQuestion::default()).expect("a damper");
+    let droop = stroke.first_in_droop.1.expect("an end");
+    close(found.travel, -droop, 1e-9, "full droop");
+    assert_eq!(found.work_place, WorkPlace::FullDroop);
+    let said = WithdrawalQuestion {
+        travel: Some(-droop),
+        ..question()
+    };
+    let said = check_corner_withdrawal(&corner(), &said).expect("an answer");
+    close(found.head_side.gap, said.head_side.gap, 1e-9, "the same place");
+    let words = found.findings[0].to_string();
+    assert!(
+        words.contains("at full droop as the car hangs on stands"),
+        "{words}"
+    );
+    let stopped = DoubleWishbone {
+        stops: Stops {
+            droop: Some(20.0),
+            ..pickups.stops.clone()
+        },
+        ..pickups
+    };
+    let stopped = Corner::new(&stopped).expect("a corner");
+    let found = check_corner_withdrawal(&stopped, &unsaid).expect("an answer");
+    close(found.travel, -20.0, 1e-9, "the stop");
 }
 
 #[test]

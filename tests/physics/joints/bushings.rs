@@ -77,7 +77,10 @@ fn an_arm_s_bushings_twist_by_the_turn_of_the_arm() {
         assert!((found - expected).abs() < 1e-9, "{found} {expected}");
     }
     assert_eq!(lower.at_ride, 0.0);
-    assert!(lower.worst >= lower.at_full_bump && lower.findings.is_empty());
+    assert!(lower.worst >= lower.at_full_bump);
+    assert_eq!(lower.findings[0].verdict, Verdict::NotAsked);
+    let words = lower.findings[0].to_string();
+    assert!(words.contains("write it as `twist_limit`"), "{words}");
 }
 
 /// Energy k t^2 / 2 with the twist t: its first derivative is the force at the wheel, the second (at t = 0) the rate.

@@ -162,9 +162,10 @@ fn grown(dimension: Dimension, value: f64, scale: f64) -> f64 {
 
 #[test]
 fn a_scaled_corner() {
+    // Grown any more, a tyre is refused as implausible.
     hold(
         60,
-        (corner(), 0.6..2.5_f64, -1.0..1.0_f64),
+        (corner(), 0.6..2.2_f64, -1.0..1.0_f64),
         |(pickups, scale, share)| {
             let mut other = pickups.clone();
             other.visit(&mut |value, kind| {

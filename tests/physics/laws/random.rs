@@ -180,10 +180,17 @@ fn place(y: (f64, f64), z: (f64, f64)) -> impl Strategy<Value = Point> {
 pub(crate) fn wild_corner() -> impl Strategy<Value = DoubleWishbone> {
     let arm = |z: (f64, f64)| {
         let pivot = || place((-50.0, 450.0), z);
-        (pivot(), pivot(), place((300.0, 900.0), z)).prop_map(|(front_pivot, rear_pivot, ball_joint)| Arm {
-            front_pivot,
-            rear_pivot,
-            ball_joint,
+        (pivot(), pivot(), place((300.0, 900.0), z)).prop_map(|(one, other, ball_joint)| {
+            let (front_pivot, rear_pivot) = if one.x < other.x {
+                (other, one)
+            } else {
+                (one, other)
+            };
+            Arm {
+                front_pivot,
+                rear_pivot,
+                ball_joint,
+            }
         })
     };
     let tie_rod = (

@@ -141,10 +141,11 @@ fn a_spring_that_would_have_to_pull_is_a_finding() {
         rack: 0.0,
     }];
     let loads = check_corner_loads(&corner(), &asked).expect("loads");
-    let [finding] = loads.findings.as_slice() else {
+    let [finding, unjudged] = loads.findings.as_slice() else {
         panic!()
     };
     assert_eq!(finding.verdict, Verdict::Fails);
+    assert_eq!(unjudged.verdict, Verdict::NotAsked);
     assert_eq!(finding.at_travel, Some(-30.0));
     assert!(finding.to_string().contains("would have to pull"), "{finding}");
 }
@@ -195,7 +196,7 @@ fn refused(change: impl Fn(&mut CornerLoadQuestion), expected: &str) {
 fn wrong_questions_are_refused_with_sentences() {
     refused(
         |asked| asked.wheel_load = -3.0,
-        "`wheel_load` is -3, but it must be above 0",
+        "`wheel_load` is -3 kg, but it must be above 0",
     );
     refused(|asked| asked.wheel_load = f64::NAN, "`wheel_load` is NaN");
     refused(|asked| asked.unsprung = 500.0, "part of what the scales show");

@@ -122,7 +122,7 @@ fn dyno_points_must_reach_the_dampers_speed() {
     let error = corner_damper_setting(&wagon_corner(), &wagon_front(), &question).expect_err("too fast");
     let said = error.to_string();
     assert!(
-        said.contains("`wheel_speed` is 200") && said.contains("at most 165.3 mm/s"),
+        said.contains("`wheel_speed` is 200") && said.contains("at most 165 mm/s"),
         "{said}"
     );
 }

@@ -44,7 +44,7 @@ fn masses() {
     );
     refused(
         |question| question.load.sprung_mass = Some(4e5),
-        &["between 0 and 20000", "kilograms"],
+        &["between 0 kg and 20000 kg", "one wheel carries"],
     );
     refused(
         |question| {

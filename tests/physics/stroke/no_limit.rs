@@ -4,7 +4,7 @@ use crate::closed_form::axle::parallel_links;
 use crate::closed_form::corner::parallel_arms;
 use kin_core::checks::{StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke};
 use kin_core::pickups::{AxleSides, Damper, Point};
-use kin_core::{Axle, AxleTravel, Corner};
+use kin_core::{Axle, AxleTravel, Corner, samples};
 
 /// A damper that no travel brings to a limit.
 fn never_in_the_way(upper_mount: Point, lower_mount: Point, part: &str) -> Damper {
@@ -21,7 +21,7 @@ fn never_in_the_way(upper_mount: Point, lower_mount: Point, part: &str) -> Dampe
 }
 
 /// Links of 350 mm and a panhard rod of 900 mm: by the closed form the axle ends at `1 / sqrt(1/L^2 + 1/P^2)`, 326 mm.
-/// It is held too much, so its bushings give and no limit of reach is named; there are positions only up to there.
+/// It is held too much, so its bushings give, but not beyond where its links fold: the limit of reach stops short of it.
 #[test]
 fn an_axle_held_too_much() {
     let mut pickups = parallel_links();
@@ -43,7 +43,9 @@ fn an_axle_held_too_much() {
     });
     let axle = Axle::new(&pickups).expect("an axle");
     assert!(axle.is_held_too_much());
-    assert_eq!(axle.reach().highest, None);
+    let end = 1.0 / (350.0_f64.powi(-2) + 900.0_f64.powi(-2)).sqrt();
+    let highest = axle.reach().highest.expect("an end");
+    assert!(highest <= end && highest > end - 4.0, "{highest} {end}");
     assert!(axle.at(AxleTravel::both(320.0)).is_ok());
     let answers = check_axle_stroke(&axle, &StrokeQuestion::default()).expect("an answer");
     for answer in answers {
@@ -52,6 +54,36 @@ fn an_axle_held_too_much() {
         for finding in answer.findings {
             assert_ne!(finding.verdict, Verdict::Fails, "{finding}");
         }
+    }
+}
+
+/// Doubled links hold an axle too much and fold where single ones do: the axle ends there, and its stroke is checked.
+#[test]
+fn an_axle_with_doubled_links() {
+    let single = Axle::new(&samples::wagon_rear()).expect("an axle");
+    let mut pickups = samples::wagon_rear();
+    for (name, link) in pickups.links.clone() {
+        if name.starts_with("lower") {
+            pickups.links.insert(format!("second_{name}"), link);
+        }
+    }
+    let doubled = Axle::new(&pickups).expect("an axle");
+    assert!(doubled.is_held_too_much());
+    let (one, two) = (single.reach(), doubled.reach());
+    for (one, two) in [(one.highest, two.highest), (one.lowest, two.lowest)] {
+        let (one, two) = (one.expect("an end"), two.expect("an end"));
+        assert!(
+            two.abs() <= one.abs() && two.abs() > one.abs() - 4.0,
+            "{one} {two}"
+        );
+    }
+    let question = StrokeQuestion::default();
+    let one = check_axle_stroke(&single, &question).expect("an answer");
+    let two = check_axle_stroke(&doubled, &question).expect("an answer");
+    for (one, two) in one.iter().zip(&two) {
+        let (one, two) = (one.budget.bump_to_stop, two.budget.bump_to_stop);
+        let (one, two) = (one.expect("a stop"), two.expect("a stop"));
+        assert!((one - two).abs() < 1e-6, "{one} {two}");
     }
 }
 

@@ -223,3 +223,35 @@ fn a_length_that_the_damper_never_has_is_an_error() {
         );
     }
 }
+
+/// The wheel 82 mm below where the pickups were measured is lower than the damper lets it hang; 82 mm above it fits.
+#[test]
+fn swapped_lip_heights_are_asked_about() {
+    let mut pickups = samples::wagon_front();
+    let told = |ride: RideHeight, pickups: &mut DoubleWishbone| {
+        pickups.ride_height = Some(ride);
+        let corner = Corner::new(pickups).expect("a corner");
+        let answer = check_corner_stroke(&corner, &StrokeQuestion::default()).expect("an answer");
+        let findings = answer.findings.iter().map(ToString::to_string);
+        findings.collect::<Vec<_>>().join("\n")
+    };
+    let swapped = RideHeight {
+        hub_to_lip: Some(484.0),
+        hub_to_lip_as_measured: Some(402.0),
+        ..RideHeight::default()
+    };
+    let words = told(swapped, &mut pickups);
+    assert!(
+        words.contains("Are `hub_to_lip` and `hub_to_lip_as_measured` swapped?"),
+        "{words}"
+    );
+    let words = told(by_travel(-82.0), &mut pickups);
+    assert!(words.contains("Check the mounts' unit and signs"), "{words}");
+    // Far beyond, the damper fits neither way.
+    let hopeless = RideHeight {
+        hub_to_lip: Some(562.0),
+        ..swapped
+    };
+    let words = told(hopeless, &mut pickups);
+    assert!(words.contains("Check the mounts' unit and signs"), "{words}");
+}

@@ -47,3 +47,43 @@ fn a_finding_names_the_word_that_asks_for_it() {
         assert!(named.contains(&format!("\"{word}\"")), "no {word} in {named}");
     }
 }
+
+/// What nobody gave a limit for is told and not judged, in every check by itself and on the whole sheet.
+#[test]
+fn without_a_limit_nothing_is_said_to_hold() {
+    let verdicts = printed(
+        "let car = load(\"front.toml\");
+         print(car.check_bump_steer(#{}).verdict);
+         print(car.check_joints(#{ at: \"tie_rod.outer\", axis: [0, 0, 1] }).verdict);
+         print(car.check_loads(#{ wheel_load: 400 }).verdict);
+         print(car.check_bushings(#{ at: \"upper_arm\" }).verdict);",
+    );
+    assert_eq!(verdicts.lines().collect::<Vec<_>>(), ["not asked"; 4]);
+    for (question, what) in [
+        ("check_bump_steer(#{})", "`largest_change`"),
+        (
+            "check_joints(#{ at: \"tie_rod.outer\", axis: [0, 0, 1] })",
+            "`limit`",
+        ),
+        ("check_loads(#{ wheel_load: 400 })", "`limits`"),
+        ("check_bushings(#{ at: \"upper_arm\" })", "`twist_limit`"),
+    ] {
+        let sheet = printed(&format!("print(load(\"front.toml\").{question});"));
+        let line = sheet
+            .split_once("[not asked]")
+            .unwrap_or_else(|| panic!("{sheet}"))
+            .1;
+        assert!(line.contains(what), "no {what} in\n{sheet}");
+    }
+    let sheet = printed(
+        "let fit = load(\"front.toml\").check_fit(#{ wanted: #{ bump: 65, droop: 50 },
+         bump_steer: #{}, joints: #{ at: \"tie_rod.outer\", axis: [0, 0, 1] } }); print(fit);",
+    );
+    let words = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(!words.contains("Every limit holds"), "{sheet}");
+    assert!(words.contains("Every limit that was given holds"), "{sheet}");
+    assert!(
+        words.contains("Not asked, so nothing is said of fit there: Swing of joints, Bump steer."),
+        "{sheet}"
+    );
+}

@@ -1,9 +1,11 @@
 //! What an alignment can be set with: shims, eccentrics, and the length of the tie rod.
 
-use crate::Error;
 use crate::checks::joint_angle::unit;
 use crate::checks::moving_parts::Mover;
-use crate::pickups::{Measured, Point, Quantity, incomplete, known_part, positive, within};
+use crate::pickups::{
+    Measured, PickupError, Point, Quantity, incomplete, known_part, length_within, positive_of,
+};
+use crate::{Dimension, Error, Sentence};
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
@@ -122,7 +124,12 @@ impl Setting {
 fn range(adjuster: &Adjuster, field: &str) -> Result<(f64, f64), Error> {
     let named = |name: &str| format!("{field}.{name}");
     if let Some(shim) = adjuster.shim {
-        positive(shim, &named("shim"), "give the thickness of one shim in mm")?;
+        positive_of(
+            shim,
+            Dimension::Length,
+            &named("shim"),
+            "give the thickness of one shim",
+        )?;
     }
     if adjuster.shim.is_some() && adjuster.eccentric.is_some() {
         let problem = "give either a `shim` or an `eccentric`, not both";
@@ -131,24 +138,29 @@ fn range(adjuster: &Adjuster, field: &str) -> Result<(f64, f64), Error> {
     let within_reason = (-100.0, 100.0);
     let usual = match adjuster.eccentric {
         Some(eccentric) => {
-            positive(eccentric, &named("eccentric"), "give the offset of the cam in mm")?;
-            within(
-                eccentric,
-                &named("eccentric"),
-                within_reason,
-                "give the offset of the cam in mm",
-            )?;
+            let advice = "give the offset of the cam";
+            positive_of(eccentric, Dimension::Length, &named("eccentric"), advice)?;
+            length_within(eccentric, &named("eccentric"), within_reason, advice)?;
             eccentric
         }
         None => USUAL_MOST_MM,
     };
     let (least, most) = (adjuster.least.unwrap_or(-usual), adjuster.most.unwrap_or(usual));
     for (value, name) in [(least, "least"), (most, "most")] {
-        within(value, &named(name), within_reason, "give mm; is the unit right?")?;
+        length_within(value, &named(name), within_reason, "is the unit right?")?;
     }
     if least > most {
-        let problem = format!("it is more than `most` ({least} against {most} mm)");
-        return Err(incomplete(&named("least"), &problem).into());
+        let problem = Sentence::new(format!("`{}` (", named("least")))
+            .given_length(least)
+            .words(") is more than `most` (")
+            .given_length(most)
+            .words(")");
+        return Err(PickupError::Misplaced {
+            field: named("least"),
+            problem,
+            advice: "are the two swapped?",
+        }
+        .into());
     }
     Ok((least, most))
 }

@@ -8,7 +8,7 @@ use crate::checks::moving_parts::{Mover, Standing};
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::curves::toe;
 use crate::numeric::real::WithRate;
-use crate::pickups::{DoubleWishbone, Measured, Point, Quantity, positive, within};
+use crate::pickups::{DoubleWishbone, Measured, Point, Quantity, length_within, positive_of, within};
 use crate::suspension::Corner;
 use crate::{Dimension, Error};
 use nalgebra::Vector3;
@@ -17,6 +17,7 @@ use serde::{Deserialize, Serialize};
 const CHECK: &str = "bump_steer";
 
 const QUESTION: &str = "the bump-steer check";
+const SUBJECT: &str = "toe change over the travel";
 
 /// Bump and droop over which toe is watched (mm), where none is stated.
 const USUAL_RANGE_MM: f64 = 50.0;
@@ -113,7 +114,7 @@ pub struct BumpSteer {
     pub best: Option<ShimRow>,
     /// How far the joint would have to move for the least change of all (mm), and that change (rad).
     pub best_offset: Option<(f64, f64)>,
-    /// The answer; none when no largest change is given.
+    /// The answer; nothing is judged when no largest change is given.
     pub findings: Vec<Finding>,
 }
 
@@ -123,14 +124,16 @@ pub struct BumpSteer {
 /// Numbers that cannot be right, or a travel out of reach.
 pub fn check_bump_steer(corner: &Corner, question: &BumpSteerQuestion) -> Result<BumpSteer, Error> {
     let range = question.range.unwrap_or(USUAL_RANGE_MM);
-    within(
+    length_within(
         range,
         "range",
         (1.0, 300.0),
-        "give the bump and droop in mm from ride height",
+        "give the bump and droop from ride height",
     )?;
     if let Some(change) = question.largest_change {
-        positive(change, "largest_change", "give degrees of toe of one wheel")?;
+        let change = change.to_radians();
+        let advice = "give degrees of toe of one wheel";
+        positive_of(change, Dimension::FineAngle, "largest_change", advice)?;
     }
     let shim = question
         .shim
@@ -169,9 +172,20 @@ pub fn check_bump_steer(corner: &Corner, question: &BumpSteerQuestion) -> Result
         best_offset,
         findings: Vec::new(),
     };
-    if let Some(limit) = question.largest_change {
-        result.findings = vec![finding(&result, range, limit.to_radians(), shim.as_ref())];
-    }
+    let limit = question.largest_change.map(f64::to_radians);
+    result.findings = vec![match limit {
+        Some(limit) => finding(&result, range, limit, shim.as_ref()),
+        None => Finding::not_asked(
+            CHECK,
+            SUBJECT.into(),
+            (result.toe_change, Dimension::FineAngle),
+            None,
+            changes(&result, range).words(
+                ". How much it may change was not said, so nothing is said of fit: write it as `largest_change`, in \
+                 degrees.",
+            ),
+        ),
+    }];
     Ok(result)
 }
 
@@ -218,9 +232,9 @@ struct Shim {
 
 impl Shim {
     fn of(mover: &Mover<'_>, shim: &TieRodShim) -> Result<Self, Error> {
-        let advice = "give the thickness of one shim in mm";
-        positive(shim.thickness, "shim.thickness", advice)?;
-        within(shim.thickness, "shim.thickness", (0.01, 25.0), advice)?;
+        let advice = "give the thickness of one shim";
+        positive_of(shim.thickness, Dimension::Length, "shim.thickness", advice)?;
+        length_within(shim.thickness, "shim.thickness", (0.01, 25.0), advice)?;
         let most = shim.most.unwrap_or(USUAL_MOST);
         let advice = "give the most shims that fit";
         within(f64::from(most), "shim.most", (1.0, 50.0), advice)?;
@@ -258,17 +272,21 @@ impl Shim {
     }
 }
 
-fn finding(result: &BumpSteer, range: f64, limit: f64, shim: Option<&Shim>) -> Finding {
-    let margin = limit - result.toe_change;
-    let verdict = Verdict::from_margin(margin, 0.0);
+/// How much toe changes, as the start of a sentence.
+fn changes(result: &BumpSteer, range: f64) -> Sentence {
     let way = if result.slope > 0.0 { "in" } else { "out" };
-    let mut statement = Sentence::new("Toe changes by ")
+    Sentence::new("Toe changes by ")
         .fine_angle(result.toe_change)
         .words(" within ")
         .length(range)
-        .words(format!(
-            " of bump and droop, {way} in bump at ride height; at most "
-        ))
+        .words(format!(" of bump and droop, {way} in bump at ride height"))
+}
+
+fn finding(result: &BumpSteer, range: f64, limit: f64, shim: Option<&Shim>) -> Finding {
+    let margin = limit - result.toe_change;
+    let verdict = Verdict::from_margin(margin, 0.0);
+    let mut statement = changes(result, range)
+        .words("; at most ")
         .fine_angle(limit)
         .words(" is wanted");
     statement = statement.words(if verdict == Verdict::Fails {
@@ -289,7 +307,7 @@ fn finding(result: &BumpSteer, range: f64, limit: f64, shim: Option<&Shim>) -> F
     }
     Finding {
         check: CHECK,
-        subject: "toe change over the travel".into(),
+        subject: SUBJECT.into(),
         verdict,
         dimension: Dimension::FineAngle,
         value: result.toe_change,

@@ -39,73 +39,134 @@ pub(super) fn worst_miss(angles: &Angles, goal: &Goal) -> f64 {
 
 /// The amounts within their ranges that come closest: exactly, where the adjusters can.
 ///
-/// Newton on the angles with their exact rates; with more adjusters than angles the smallest amounts are taken, with
-/// fewer the least squares of what is left. An amount that would leave its range is held at the end of it.
+/// Gauss-Newton on the angles with their exact rates; with more adjusters than angles the smallest amounts are taken, with
+/// fewer the least squares of what is left, shared out by the tolerances. No step leaves a range, and an amount at its end
+/// stays there while what is left pushes it outwards. Steps after which the linkage would not go together are halved.
 pub(super) fn fit(bench: &Bench, ranges: &[(f64, f64)], goal: &Goal) -> Result<Fit, Error> {
     let held = vec![None; ranges.len()];
-    fit_with(bench, ranges, goal, held)
+    fit_with(bench, ranges, goal, &held)
 }
 
-fn fit_with(
-    bench: &Bench,
-    ranges: &[(f64, f64)],
-    goal: &Goal,
-    mut held: Vec<Option<f64>>,
-) -> Result<Fit, Error> {
-    loop {
-        let found = newton(bench, goal, &held)?;
-        let beyond = |place: usize| {
-            let (amount, (least, most)) = (found.amounts[place], ranges[place]);
-            (least - amount).max(amount - most)
-        };
-        let worst = (0..ranges.len())
-            .filter(|&place| held[place].is_none() && beyond(place) > 1e-9)
-            .max_by(|a, b| beyond(*a).total_cmp(&beyond(*b)));
-        match worst {
-            Some(place) => held[place] = Some(found.amounts[place].clamp(ranges[place].0, ranges[place].1)),
-            None => return Ok(found),
-        }
-    }
-}
-
-fn newton(bench: &Bench, goal: &Goal, held: &[Option<f64>]) -> Result<Fit, Error> {
-    // Where not everything can be met, what is left is shared out by the tolerances.
-    let wanted: Vec<(usize, f64, f64)> = goal
-        .iter()
-        .enumerate()
-        .filter_map(|(place, goal)| goal.map(|(wanted, tolerance)| (place, wanted, tolerance)))
+fn fit_with(bench: &Bench, ranges: &[(f64, f64)], goal: &Goal, held: &[Option<f64>]) -> Result<Fit, Error> {
+    let start = held.iter().zip(ranges);
+    let amounts: Vec<f64> = start
+        .map(|(held, (least, most))| held.unwrap_or_else(|| 0.0_f64.max(*least).min(*most)))
         .collect();
-    let free: Vec<usize> = (0..held.len()).filter(|&place| held[place].is_none()).collect();
-    let mut amounts: Vec<f64> = held.iter().map(|amount| amount.unwrap_or(0.0)).collect();
-    let mut settled = bench.settle(&amounts)?;
+    let settled = bench.settle(&amounts)?;
+    let mut best = Fit { amounts, settled };
     for _ in 0..MOST_ITERATIONS {
-        let miss = DVector::from_iterator(
-            wanted.len(),
-            wanted
-                .iter()
-                .map(|(angle, wanted, tolerance)| (settled.angles[*angle] - wanted) / tolerance),
-        );
-        if miss.amax() < MET || free.is_empty() {
+        let misses = Misses::of(&best.settled, goal);
+        if misses.value.amax() < MET {
             break;
         }
-        let rates = DMatrix::from_fn(wanted.len(), free.len(), |row, column| {
-            let (angle, _, tolerance) = wanted[row];
-            settled.rates[free[column]][angle] / tolerance
-        });
-        let decomposed = rates.svd(true, true);
-        let small = NO_EFFECT * decomposed.singular_values.max();
-        let Ok(step) = decomposed.solve(&miss, small) else {
+        let Some(step) = step_within(&best, &misses, ranges, held) else {
             break;
         };
-        for (place, change) in free.iter().zip(step.iter()) {
-            amounts[*place] -= change;
-        }
-        settled = bench.settle(&amounts)?;
-        if step.amax() < RESTED_MM {
+        let Some((next, moved)) = shortened(bench, &best, &step, goal, misses.value.norm_squared()) else {
+            break;
+        };
+        best = next;
+        if moved < RESTED_MM {
             break;
         }
     }
-    Ok(Fit { amounts, settled })
+    Ok(best)
+}
+
+/// What is left of the angles, as shares of their tolerances, and how it changes per mm of every adjuster.
+struct Misses {
+    value: DVector<f64>,
+    rates: DMatrix<f64>,
+}
+
+impl Misses {
+    fn of(settled: &Settled, goal: &Goal) -> Self {
+        let wanted: Vec<(usize, f64, f64)> = goal
+            .iter()
+            .enumerate()
+            .filter_map(|(place, goal)| goal.map(|(wanted, tolerance)| (place, wanted, tolerance)))
+            .collect();
+        let misses = wanted
+            .iter()
+            .map(|(angle, wanted, tolerance)| (settled.angles[*angle] - wanted) / tolerance);
+        Self {
+            value: DVector::from_iterator(wanted.len(), misses),
+            rates: DMatrix::from_fn(wanted.len(), settled.rates.len(), |row, column| {
+                let (angle, _, tolerance) = wanted[row];
+                settled.rates[column][angle] / tolerance
+            }),
+        }
+    }
+}
+
+/// The change of all amounts that would meet the angles if they were straight lines, as far as the ranges allow it; none
+/// where no amount is free to move.
+fn step_within(at: &Fit, misses: &Misses, ranges: &[(f64, f64)], held: &[Option<f64>]) -> Option<Vec<f64>> {
+    let uphill = misses.rates.transpose() * &misses.value;
+    let room = |place: usize, change: f64| {
+        let (least, most) = ranges[place];
+        if change < 0.0 {
+            at.amounts[place] - least
+        } else {
+            most - at.amounts[place]
+        }
+    };
+    let mut free: Vec<usize> = (0..held.len())
+        .filter(|&place| held[place].is_none() && room(place, -uphill[place]) > RESTED_MM)
+        .collect();
+    loop {
+        if free.is_empty() {
+            return None;
+        }
+        let decomposed = misses.rates.select_columns(&free).svd(true, true);
+        let small = NO_EFFECT * decomposed.singular_values.max();
+        let solved = decomposed.solve(&misses.value, small).ok()?;
+        if !solved.iter().all(|change| change.is_finite()) || solved.amax() == 0.0 {
+            return None;
+        }
+        let changes: Vec<(usize, f64)> = free
+            .iter()
+            .copied()
+            .zip(solved.iter().map(|change| -change))
+            .collect();
+        // One at its end that the others would push out of its range stays there.
+        let pushed_out = |&(place, change): &(usize, f64)| change != 0.0 && room(place, change) <= RESTED_MM;
+        if let Some((stays, _)) = changes.iter().find(|change| pushed_out(change)) {
+            free.retain(|place| place != stays);
+            continue;
+        }
+        let share = changes
+            .iter()
+            .filter(|(_, change)| *change != 0.0)
+            .map(|&(place, change)| room(place, change) / change.abs())
+            .fold(1.0, f64::min);
+        let mut step = vec![0.0; held.len()];
+        for (place, change) in changes {
+            step[place] = share * change;
+        }
+        return Some(step);
+    }
+}
+
+/// The longest of the step, its half, its quarter and so on that comes closer, and how far it moved (mm).
+fn shortened(bench: &Bench, from: &Fit, step: &[f64], goal: &Goal, left: f64) -> Option<(Fit, f64)> {
+    let longest = step.iter().fold(0.0_f64, |most, change| most.max(change.abs()));
+    let mut share = 1.0;
+    while share * longest > 0.5 * RESTED_MM {
+        let amounts: Vec<f64> = from
+            .amounts
+            .iter()
+            .zip(step)
+            .map(|(amount, change)| amount + share * change)
+            .collect();
+        if let Ok(settled) = bench.settle(&amounts)
+            && Misses::of(&settled, goal).value.norm_squared() < left
+        {
+            return Some((Fit { amounts, settled }, share * longest));
+        }
+        share *= 0.5;
+    }
+    None
 }
 
 /// The best whole shims near exact amounts, with everything that is not shimmed set anew.
@@ -140,7 +201,7 @@ pub(super) fn in_whole_shims(
             );
             held[place] = Some(count.min(most).max(least) * thickness);
         }
-        let Ok(found) = fit_with(bench, ranges, goal, held) else {
+        let Ok(found) = fit_with(bench, ranges, goal, &held) else {
             continue;
         };
         let miss = found.miss(goal);

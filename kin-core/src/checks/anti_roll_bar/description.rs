@@ -1,8 +1,9 @@
 //! An anti-roll bar as measured.
 
 use super::section::{ArmBending, BarSection};
+use crate::Dimension;
 use crate::checks::motion_range::MotionRange;
-use crate::pickups::{Measured, PickupError, Point, Quantity, coordinates, positive, within};
+use crate::pickups::{Measured, PickupError, Point, Quantity, coordinates, positive, positive_of, within_of};
 use serde::{Deserialize, Serialize};
 
 /// One end of an anti-roll bar.
@@ -95,10 +96,11 @@ impl BarSide {
         coordinates(&self.link_end, &format!("{name}.link_end"))?;
         if let Some(length) = self.link_length {
             let field = format!("{name}.link_length");
-            positive(
+            positive_of(
                 length,
+                Dimension::Length,
                 &field,
-                "give the length between the joints of the link in mm",
+                "give the length between the joints of the link",
             )?;
         }
         Ok(())
@@ -113,19 +115,21 @@ impl AntiRollBar {
             right.validate("right")?;
         }
         let length = self.length.unwrap_or(1.0);
-        positive(
+        positive_of(
             length,
+            Dimension::Length,
             "length",
-            "give the length of the bar between its arms in mm",
+            "give the length of the bar between its arms",
         )?;
         let other = self.other_axle_roll_stiffness.unwrap_or(1.0);
         positive(other, "other_axle_roll_stiffness", "give N mm per degree of roll")?;
         let preload = self.largest_preload.unwrap_or(0.0);
-        within(
+        within_of(
             preload,
+            Dimension::Force,
             "largest_preload",
             (0.0, 1e5),
-            "give a force at the wheel in N",
+            "give a force at the wheel",
         )
     }
 }

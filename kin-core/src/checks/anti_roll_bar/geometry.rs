@@ -3,11 +3,11 @@
 use super::AntiRollBar;
 use super::arm_turn::{BarArm, BarFrame};
 use super::description::BarSide;
-use crate::Error;
 use crate::checks::motion_range::Motions;
 use crate::checks::moving_parts::{Anchor, Mover, Standing};
 use crate::numeric::real::{Moving, WithRate, length, value};
 use crate::pickups::{PickupError, Point, incomplete, known_part, mirrored};
+use crate::{Dimension, Error};
 use nalgebra::Vector3;
 
 /// A link or arm shorter than this (mm) is taken for two points that coincide.
@@ -269,9 +269,10 @@ fn too_close(first: &str, second: &str, distance_mm: f64) -> PickupError {
 }
 
 fn out_of_reach(name: &str, link: f64) -> PickupError {
-    PickupError::OutOfRange {
+    PickupError::QuantityOutOfRange {
         field: format!("{name}.link_length"),
         value: link,
+        dimension: Dimension::Length,
         requirement: "such that the link reaches the arm at ride height".into(),
         advice: "measure it between the centres of its joints, and check the points of the bar",
     }

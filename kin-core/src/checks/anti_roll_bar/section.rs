@@ -1,6 +1,7 @@
 //! How stiff an anti-roll bar is: its twist, and the bending of its arms in series.
 
-use crate::pickups::{Measured, PickupError, Quantity, positive, within};
+use crate::pickups::{Measured, PickupError, Quantity, length_within, positive_of, within_of};
+use crate::{Dimension, Sentence};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 
@@ -100,25 +101,27 @@ impl BarSection {
     }
 
     pub(super) fn validate(&self, arm: &ArmBending) -> Result<(), PickupError> {
-        within(
+        length_within(
             self.outside_diameter,
             "section.outside_diameter",
             (3.0, 200.0),
-            "give the diameter of the bar in mm; is the unit right?",
+            "give the diameter of the bar; is the unit right?",
         )?;
         let inside = self.inside_diameter;
-        within(
+        length_within(
             inside,
             "section.inside_diameter",
             (0.0, 200.0),
             "give 0 for a solid bar",
         )?;
         if inside >= self.outside_diameter {
-            return Err(PickupError::WrongOrder {
-                problem: format!(
-                    "`section.inside_diameter` ({inside} mm) is not less than `section.outside_diameter` ({} mm)",
-                    self.outside_diameter
-                ),
+            return Err(PickupError::Misplaced {
+                field: "section.inside_diameter".into(),
+                problem: Sentence::new("`section.inside_diameter` (")
+                    .given_length(inside)
+                    .words(") is not less than `section.outside_diameter` (")
+                    .given_length(self.outside_diameter)
+                    .words(")"),
                 advice: "are the two diameters swapped?",
             });
         }
@@ -127,18 +130,25 @@ impl BarSection {
             (self.young_modulus, "section.young_modulus"),
         ];
         for (modulus, field) in moduli {
-            let advice = "give N/mm^2 (MPa); steel has about 79 300 in shear and 206 000 in tension";
-            within(modulus.unwrap_or(1e5), field, (100.0, 1e6), advice)?;
+            let advice = "steel has about 79 300 MPa (11 500 000 psi) in shear and 206 000 MPa (30 000 000 psi) in tension";
+            within_of(
+                modulus.unwrap_or(1e5),
+                Dimension::Stress,
+                field,
+                (100.0, 1e6),
+                advice,
+            )?;
         }
         match *arm {
             ArmBending::Stiff | ArmBending::SameAsBar => Ok(()),
             ArmBending::Rate(rate) => {
-                positive(rate, "arm.rate", "give the force per mm at the end of one arm")
+                let advice = "give the force per travel at the end of one arm";
+                positive_of(rate, Dimension::Rate, "arm.rate", advice)
             }
             ArmBending::Blade { thickness, width } => {
-                let advice = "give the size of the blade in mm";
-                within(thickness, "arm.blade.thickness", (0.5, 200.0), advice)?;
-                within(width, "arm.blade.width", (0.5, 200.0), advice)
+                let advice = "give the size of the blade";
+                length_within(thickness, "arm.blade.thickness", (0.5, 200.0), advice)?;
+                length_within(width, "arm.blade.width", (0.5, 200.0), advice)
             }
         }
     }

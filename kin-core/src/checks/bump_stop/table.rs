@@ -1,6 +1,7 @@
 //! A bump stop's table of force against compression.
 
 use crate::pickups::{Measured, PickupError, Quantity, finite, incomplete};
+use crate::{Dimension, Rounding, Sentence};
 use serde::{Deserialize, Serialize};
 
 /// One line of a bump stop's table.
@@ -52,12 +53,19 @@ pub(super) fn checked(table: &[StopPoint], free: f64) -> Result<Vec<StopPoint>, 
         }
         let before = whole.last().copied().unwrap_or(*point);
         if point.compression <= before.compression || point.force < before.force {
-            return Err(PickupError::WrongOrder {
-                problem: format!(
-                    "line {place} of the bump stop's table ({} mm, {} N) does not rise from the line before \
-                     ({} mm, {} N)",
-                    point.compression, point.force, before.compression, before.force
-                ),
+            let line = |sentence: Sentence, point: &StopPoint| {
+                sentence
+                    .words("(")
+                    .given_length(point.compression)
+                    .words(", ")
+                    .rounded(point.force, Dimension::Force, Rounding::AsGiven)
+                    .words(")")
+            };
+            let start = Sentence::new(format!("line {place} of the bump stop's table "));
+            let problem = line(start, point).words(" does not rise from the line before ");
+            return Err(PickupError::Misplaced {
+                field: format!("table[{place}]"),
+                problem: line(problem, &before),
                 advice: "give compressions from the free length in rising order, with forces that do not fall",
             });
         }

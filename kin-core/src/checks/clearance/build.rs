@@ -9,6 +9,7 @@ use super::validate::incomplete;
 use crate::geometry::{Core, HalfSpace};
 use crate::pickups::{PickupError, Side};
 use crate::pose::Twist;
+use crate::{Dimension, Sentence};
 use nalgebra::{Rotation3, Unit, Vector3};
 
 /// A solid that follows the suspension.
@@ -133,12 +134,16 @@ impl Body {
             };
             let length = (segment.end - segment.start).norm();
             if cut > 0.0 && cut >= length {
-                return Err(PickupError::WrongOrder {
-                    problem: format!(
-                        "nothing is left of `{}` ({field}): its ends are {length:.2} mm apart, and {cut:.2} mm are \
-                         taken off",
+                return Err(PickupError::Misplaced {
+                    field: field.to_string(),
+                    problem: Sentence::new(format!(
+                        "nothing is left of `{}` ({field}): its ends are ",
                         self.name
-                    ),
+                    ))
+                    .length(length)
+                    .words(" apart, and ")
+                    .length(cut)
+                    .words(" are taken off"),
                     advice: "check the distances from the ends",
                 });
             }
@@ -244,10 +249,11 @@ fn disc(mover: Mover<'_>, tyre: &Tyre, field: Field) -> Result<Vec<Piece>, Picku
     let wheel = mover.wheel(tyre.side.unwrap_or_default());
     let (outside, rounding) = (tyre.radius.unwrap_or(wheel.tyre_radius), 0.5 * tyre.width);
     if rounding >= outside {
-        return Err(PickupError::OutOfRange {
+        return Err(PickupError::QuantityOutOfRange {
             field: field.at("width"),
             value: tyre.width,
-            requirement: format!("less than the tyre's diameter of {} mm", 2.0 * outside),
+            dimension: Dimension::Length,
+            requirement: Sentence::new("less than the tyre's diameter of ").given_length(2.0 * outside),
             advice: "give the section width",
         });
     }

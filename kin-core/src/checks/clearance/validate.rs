@@ -3,7 +3,8 @@
 use super::description::{ClearanceQuestion, Place, Shape, Solid};
 use super::field::Field;
 use super::names::unknown;
-use crate::pickups::{PickupError, Point};
+use crate::Dimension;
+use crate::pickups::{PickupError, Point, angle_within, length_within, positive_of};
 
 /// Coordinates and lengths beyond this (mm) are taken for a wrong unit or a slip of the pen.
 const FARTHEST_MM: f64 = 20_000.0;
@@ -123,7 +124,7 @@ impl Solid {
                 }
                 let angles = [(block.yaw, "yaw"), (block.pitch, "pitch"), (block.roll, "roll")];
                 angles.into_iter().try_for_each(|(angle, name)| {
-                    within(angle, || field.at(name), (-360.0, 360.0), "give degrees")
+                    angle_within(angle, &field.at(name), (-360.0, 360.0), "give degrees")
                 })
             }
             Shape::Sphere(ball) => {
@@ -169,12 +170,7 @@ pub(super) fn incomplete(field: &str, problem: &str) -> PickupError {
 
 fn positive(value: f64, field: impl Fn() -> String) -> Result<(), PickupError> {
     if value.is_finite() && value <= 0.0 {
-        return Err(PickupError::OutOfRange {
-            field: field(),
-            value,
-            requirement: "above 0".to_owned(),
-            advice: UNIT_ADVICE,
-        });
+        return positive_of(value, Dimension::Length, &field(), UNIT_ADVICE);
     }
     within(value, field, (0.0, FARTHEST_MM), UNIT_ADVICE)
 }
@@ -194,21 +190,11 @@ fn within(
     range: (f64, f64),
     advice: &'static str,
 ) -> Result<(), PickupError> {
-    if !value.is_finite() {
-        return Err(PickupError::NotFinite {
-            field: field(),
-            value,
-        });
+    // The path is only written where it is wanted.
+    if value >= range.0 && value <= range.1 {
+        return Ok(());
     }
-    if value < range.0 || value > range.1 {
-        return Err(PickupError::OutOfRange {
-            field: field(),
-            value,
-            requirement: format!("between {} and {}", range.0, range.1),
-            advice,
-        });
-    }
-    Ok(())
+    length_within(value, &field(), range, advice)
 }
 
 fn coordinates(point: &Point, field: impl Fn() -> String) -> Result<(), PickupError> {

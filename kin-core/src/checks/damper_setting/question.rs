@@ -1,6 +1,7 @@
 //! What is known of a damper's adjuster and of its forces.
 
-use crate::pickups::{Measured, PickupError, Quantity, finite, incomplete, positive, within};
+use crate::pickups::{Measured, PickupError, Quantity, finite, incomplete, positive, positive_of, within};
+use crate::{Dimension, Rounding, Sentence};
 use serde::{Deserialize, Serialize};
 
 /// Speed of the wheel at which damping is compared, where none is stated (mm/s): body motion, common practice, no source.
@@ -77,8 +78,9 @@ impl DamperSettingQuestion {
     }
 
     pub(super) fn validate(&self) -> Result<(), PickupError> {
-        positive(
+        positive_of(
             self.wheel_speed(),
+            Dimension::Speed,
             "wheel_speed",
             "give the speed of the wheel relative to the body",
         )?;
@@ -144,11 +146,17 @@ impl ClickCurve {
             finite(point.speed, &format!("{name}.points[{place}].speed"))?;
             finite(point.force, &format!("{name}.points[{place}].force"))?;
             if point.speed <= before.speed || point.force < 0.0 {
-                return Err(PickupError::WrongOrder {
-                    problem: format!(
-                        "`{name}.points[{place}]` ({} mm/s, {} N) does not follow {} mm/s",
-                        point.speed, point.force, before.speed
-                    ),
+                let speed = |sentence: Sentence, speed: f64| {
+                    sentence.rounded(speed, Dimension::Speed, Rounding::AsGiven)
+                };
+                let field = format!("{name}.points[{place}]");
+                let problem = speed(Sentence::new(format!("`{field}` (")), point.speed)
+                    .words(", ")
+                    .rounded(point.force, Dimension::Force, Rounding::AsGiven)
+                    .words(") does not follow ");
+                return Err(PickupError::Misplaced {
+                    problem: speed(problem, before.speed),
+                    field,
                     advice: "give speeds above 0 in rising order, and forces as positive numbers in bump and rebound",
                 });
             }

@@ -55,6 +55,7 @@ pub fn check_axle_stroke(axle: &Axle, question: &StrokeQuestion) -> Result<Vec<D
                 .map(|part| LengthCurve::of_axle(axle, part))
                 .collect(),
             ride,
+            lip_heights_given: pickups.ride_height.is_some_and(|ride| ride.hub_to_lip.is_some()),
             asked,
             inboard: if side == Side::Left {
                 -Vector3::y()

@@ -22,6 +22,8 @@ pub(super) struct Check<'a> {
     pub(super) straps: Vec<LengthCurve<'a>>,
     /// Travel at ride height, from the pickups as measured (mm).
     pub(super) ride: f64,
+    /// Whether that is from the heights of the lip above the hub.
+    pub(super) lip_heights_given: bool,
     pub(super) asked: Asked,
     /// Unit vector that points inboard on this side of the car.
     pub(super) inboard: Vector3<f64>,

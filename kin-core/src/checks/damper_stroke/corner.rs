@@ -36,6 +36,7 @@ pub fn check_corner_stroke(corner: &Corner, question: &StrokeQuestion) -> Result
         stops: &pickups.stops,
         straps,
         ride: corner.ride_travel()?,
+        lip_heights_given: pickups.ride_height.is_some_and(|ride| ride.hub_to_lip.is_some()),
         asked: question.completed(pickups.wanted)?,
         inboard: -Vector3::y(),
         crossed: None,

@@ -54,11 +54,26 @@ impl Check<'_> {
             .words(" apart there, and it reaches from ")
             .given_length(lengths.compressed)
             .words(" to ")
-            .given_length(lengths.extended)
-            .words(". Check the mounts' unit and signs.");
+            .given_length(lengths.extended);
+            let statement = match self.with_lip_heights_swapped(lengths) {
+                Some(swapped) => statement
+                    .words(". Are `hub_to_lip` and `hub_to_lip_as_measured` swapped? The other way round the mounts are ")
+                    .length(swapped)
+                    .words(" apart at ride height, and it can be fitted."),
+                None => statement.words(". Check the mounts' unit and signs."),
+            };
             let subject = format!("{name}: length at ride height");
             failing(subject, (here, limit), Some(0.0), statement)
         })
+    }
+
+    /// The length at ride height with the two heights of the lip swapped (mm), where the damper can then be fitted.
+    fn with_lip_heights_swapped(&self, lengths: &DamperLengths) -> Option<f64> {
+        let swapped = self.lip_heights_given.then_some(-self.ride)?;
+        let length = self.curve.at(self.curve.within_reach(swapped)?).ok()?.re;
+        (lengths.compressed..=lengths.extended)
+            .contains(&length)
+            .then_some(length)
     }
 
     fn works_backwards(&self, budget: &TravelBudget) -> Option<Finding> {

@@ -76,6 +76,10 @@ impl Check<'_> {
                     .length(length)
                     .words(" between mounts: the damper would stop the suspension.")
             }
+            (Verdict::Fails, None) if !self.linkage_ends(sign) => start
+                .words("; the travel looked at ends at ")
+                .length(found)
+                .words(format!(", and the {name} {verb} nowhere in it.")),
             (Verdict::Fails, None) => start
                 .words(", but the linkage itself ends at ")
                 .length(found)
@@ -84,6 +88,10 @@ impl Check<'_> {
                 .words(format!(", before the {name} {verb} at "))
                 .length(found)
                 .words("."),
+            (_, None) if !self.linkage_ends(sign) => start
+                .words(format!("; the {name} {verb} nowhere in the "))
+                .length(found)
+                .words(format!(" of {way} from ride height that were looked at.")),
             (_, None) => start.words(format!("; the {name} {verb} nowhere within the linkage's reach.")),
         };
         Finding {

@@ -61,7 +61,12 @@ impl Check<'_> {
         } else if end.found.is_none() {
             Sentence::new(format!("The {name} {verb} nowhere in the "))
                 .length(found)
-                .words(format!(" of {way} that the linkage goes from ride height"))
+                .words(format!(" of {way} from ride height "))
+                .words(if self.linkage_ends(end.sign) {
+                    "that the linkage goes"
+                } else {
+                    "that were looked at; the linkage itself goes farther"
+                })
         } else {
             Sentence::new(format!("The {name} {verb} at "))
                 .length(found)
@@ -129,6 +134,14 @@ impl Check<'_> {
             Some(failing(subject, (found, wanted), Some(found * sign), statement))
         });
         found.collect()
+    }
+
+    /// Whether the linkage itself ends what can be looked at in one direction.
+    pub(super) fn linkage_ends(&self, sign: f64) -> bool {
+        let reach = self.curve.reach();
+        let limit = if sign > 0.0 { reach.highest } else { reach.lowest };
+        // What is looked at ends a little short of the linkage's own end.
+        limit.is_some_and(|limit| (limit - self.ride) * sign - self.farthest(sign) < 2.0)
     }
 
     /// How far the linkage goes in one direction from ride height (mm), or is looked at.

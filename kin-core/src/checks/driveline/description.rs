@@ -2,7 +2,7 @@
 
 use crate::Error;
 use crate::checks::motion_range::MotionRange;
-use crate::pickups::{Measured, Point, Quantity, coordinates, within};
+use crate::pickups::{Measured, Point, Quantity, angle_within, coordinates, length_within};
 use serde::{Deserialize, Serialize};
 
 /// A propeller shaft and its joints.
@@ -63,13 +63,13 @@ impl Driveline {
     pub(super) fn validate(&self) -> Result<(), Error> {
         coordinates(&self.gearbox_joint, "gearbox_joint")?;
         let advice = "give degrees, positive when the output shaft falls towards the rear";
-        within(self.output_falls, "output_falls", (-45.0, 45.0), advice)?;
+        angle_within(self.output_falls, "output_falls", (-45.0, 45.0), advice)?;
         for (value, field) in [
             (self.joint_limit, "joint_limit"),
             (self.running_limit, "running_limit"),
             (self.largest_difference, "largest_difference"),
         ] {
-            within(
+            angle_within(
                 value.unwrap_or(0.0),
                 field,
                 (0.0, 90.0),
@@ -78,7 +78,7 @@ impl Driveline {
         }
         for (value, field) in [(self.slip_in, "slip_in"), (self.slip_out, "slip_out")] {
             let advice = "measure the slip left at ride height, positive";
-            within(value.unwrap_or(0.0), field, (0.0, 1_000.0), advice)?;
+            length_within(value.unwrap_or(0.0), field, (0.0, 1_000.0), advice)?;
         }
         Ok(())
     }

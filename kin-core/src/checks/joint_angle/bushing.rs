@@ -5,7 +5,9 @@ use crate::checks::motion_range::{MotionRange, Motions, WheelPlace};
 use crate::checks::moving_parts::{Anchor, Mover, Standing};
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::numeric::real::{WithRate, length};
-use crate::pickups::{Measured, Point, Quantity, incomplete, known_part, within};
+use crate::pickups::{
+    Measured, Point, Quantity, angle_within, incomplete, known_part, length_within, within,
+};
 use crate::pose::PoseError;
 use crate::suspension::{Axle, Corner};
 use crate::{Dimension, Error};
@@ -90,7 +92,7 @@ pub struct BushingTwist {
     pub wheel_rate: Option<f64>,
     /// Force at the wheel at ride height (N, positive when it pushes the wheel down); none without a rate.
     pub wheel_force_at_ride: Option<f64>,
-    /// The answers; none without a limit and when tightened at ride height.
+    /// The answers; the twist is not judged without a limit.
     pub findings: Vec<Finding>,
 }
 
@@ -149,29 +151,14 @@ struct Places {
 
 impl<'a> Twisted<'a> {
     fn new(motions: &'a Motions<'a>, bushing: &'a Bushing, field: &str) -> Result<Self, Error> {
-        let numbers = [
-            (
-                bushing.torsional_rate,
-                "torsional_rate",
-                (0.0, 1e9),
-                "give N mm per degree, 0 or more",
-            ),
-            (
-                bushing.twist_limit,
-                "twist_limit",
-                (0.0, 180.0),
-                "give degrees either way, 0 or more",
-            ),
-            (
-                Some(bushing.tightened_at),
-                "tightened_at",
-                (-500.0, 500.0),
-                "count it in mm from ride height",
-            ),
-        ];
-        for (value, name, range, advice) in numbers {
-            within(value.unwrap_or(0.0), &format!("{field}.{name}"), range, advice)?;
-        }
+        let named = |name: &str| format!("{field}.{name}");
+        let (rate, limit) = (bushing.torsional_rate, bushing.twist_limit);
+        let advice = "give a torque per degree, 0 or more";
+        within(rate.unwrap_or(0.0), &named("torsional_rate"), (0.0, 1e9), advice)?;
+        let advice = "give degrees either way, 0 or more";
+        angle_within(limit.unwrap_or(0.0), &named("twist_limit"), (0.0, 180.0), advice)?;
+        let (at, farthest) = (bushing.tightened_at, (-500.0, 500.0));
+        length_within(at, &named("tightened_at"), farthest, "count it from ride height")?;
         let places = places(&motions.mover, bushing, field)?;
         let tightened = places.turn(&motions.at_travel(bushing.tightened_at)?).re;
         Ok(Self {
@@ -211,17 +198,12 @@ impl<'a> Twisted<'a> {
             findings: Vec::new(),
         };
         let mut findings = Vec::new();
-        findings.extend(self.limit_finding(&result)?);
+        findings.push(self.limit_finding(&result)?);
         findings.extend(self.tightening_finding(&result));
         Ok(BushingTwist { findings, ..result })
     }
 
-    fn limit_finding(&self, result: &BushingTwist) -> Result<Option<Finding>, Error> {
-        let Some(limit) = self.bushing.twist_limit.map(f64::to_radians) else {
-            return Ok(None);
-        };
-        let margin = limit - result.worst;
-        let verdict = Verdict::from_margin(margin, USUAL_MARGIN_DEG.to_radians());
+    fn limit_finding(&self, result: &BushingTwist) -> Result<Finding, Error> {
         let start = Sentence::new(format!("The bushings at `{}` are twisted by ", result.bushing))
             .angle(result.worst)
             .words(" ");
@@ -231,6 +213,23 @@ impl<'a> Twisted<'a> {
                 .words(" and resist with ")
                 .quantity(torque, Dimension::Torque);
         }
+        let subject = format!("{}: twist of the bushings", result.bushing);
+        let Some(limit) = self.bushing.twist_limit.map(f64::to_radians) else {
+            let statement = statement.words(
+                ". How far they may be twisted was not said, so nothing is said of fit: write it as `twist_limit`, in \
+                 degrees either way.",
+            );
+            let value = (result.worst, Dimension::Angle);
+            return Ok(Finding::not_asked(
+                CHECK,
+                subject,
+                value,
+                result.worst_at.travel(),
+                statement,
+            ));
+        };
+        let margin = limit - result.worst;
+        let verdict = Verdict::from_margin(margin, USUAL_MARGIN_DEG.to_radians());
         statement = statement.words("; they bear ").angle(limit);
         if verdict == Verdict::Fails {
             let twist = |standing: &Standing| self.twist(standing).re.abs();
@@ -241,9 +240,9 @@ impl<'a> Twisted<'a> {
         } else {
             statement = statement.words(", ").angle(margin).words(" to spare.");
         }
-        Ok(Some(Finding {
+        Ok(Finding {
             check: CHECK,
-            subject: format!("{}: twist of the bushings", result.bushing),
+            subject,
             verdict,
             dimension: Dimension::Angle,
             value: result.worst,
@@ -252,7 +251,7 @@ impl<'a> Twisted<'a> {
             at_travel: result.worst_at.travel(),
             statement,
             remedies: self.tightened_at_ride(result, limit)?,
-        }))
+        })
     }
 
     /// Tightened at ride height instead, where that is enough.

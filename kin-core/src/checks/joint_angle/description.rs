@@ -1,9 +1,9 @@
 //! The joints that are asked about.
 
 use super::SphericalBearing;
-use crate::Error;
 use crate::checks::motion_range::MotionRange;
-use crate::pickups::{Measured, Point, Quantity, incomplete, positive, within};
+use crate::pickups::{Measured, Point, Quantity, angle_within, incomplete, positive_of};
+use crate::{Dimension, Error};
 use serde::{Deserialize, Serialize};
 
 /// Swing left below which a check says "tight" (deg), where the user states none (common practice, no source): about
@@ -78,13 +78,9 @@ impl Joint {
                 return Err(incomplete(&named("limit"), problem).into());
             }
             (Some(limit), None) => {
-                positive(limit, &named("limit"), "give the swing either way in degrees")?;
-                within(
-                    limit,
-                    &named("limit"),
-                    (0.0, 90.0),
-                    "give the swing either way in degrees",
-                )?;
+                let advice = "give the swing either way in degrees";
+                positive_of(limit.to_radians(), Dimension::Angle, &named("limit"), advice)?;
+                angle_within(limit, &named("limit"), (0.0, 90.0), advice)?;
                 Some(limit.to_radians())
             }
             (None, Some(bearing)) => {
@@ -94,7 +90,7 @@ impl Joint {
             (None, None) => None,
         };
         let margin = self.margin.unwrap_or(USUAL_MARGIN_DEG);
-        within(margin, &named("margin"), (0.0, 90.0), "give degrees, 0 or more")?;
+        angle_within(margin, &named("margin"), (0.0, 90.0), "give degrees, 0 or more")?;
         Ok((limit, margin.to_radians()))
     }
 }

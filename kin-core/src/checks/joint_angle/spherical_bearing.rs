@@ -1,6 +1,7 @@
 //! How far a spherical bearing can swing, from the sizes of its ball, its housing and what stands beside the ball.
 
-use crate::pickups::{Measured, PickupError, Quantity, positive, within};
+use crate::pickups::{Measured, PickupError, Quantity, length_within, positive_of};
+use crate::{Dimension, Sentence};
 use serde::{Deserialize, Serialize};
 
 /// A spherical bearing or rod end, with the spacers that hold it in its bracket (mm).
@@ -100,14 +101,15 @@ impl SphericalBearing {
 
     pub(super) fn validate(&self, field: &str) -> Result<(), PickupError> {
         let named = |name: &str| format!("{field}.{name}");
-        positive(
+        positive_of(
             self.ball_diameter,
+            Dimension::Length,
             &named("ball_diameter"),
             "give the diameter of the ball",
         )?;
         let ball = self.ball_diameter;
         let narrower = |value: f64, name: &str, advice: &'static str| {
-            positive(value, &named(name), advice)?;
+            positive_of(value, Dimension::Length, &named(name), advice)?;
             below(value, ball, &named(name), "ball_diameter", advice)
         };
         narrower(
@@ -121,10 +123,11 @@ impl SphericalBearing {
             "give the width of the housing or race",
         )?;
         if self.housing_width > self.ball_width {
-            return Err(PickupError::OutOfRange {
+            return Err(PickupError::QuantityOutOfRange {
                 field: named("housing_width"),
                 value: self.housing_width,
-                requirement: format!("at most `ball_width`, {}", self.ball_width),
+                dimension: Dimension::Length,
+                requirement: Sentence::new("at most `ball_width`, ").given_length(self.ball_width),
                 advice: "a housing wider than its ball cannot swing; are the two widths swapped?",
             });
         }
@@ -133,7 +136,7 @@ impl SphericalBearing {
             narrower(spacer, "spacer_diameter", advice)?;
         }
         let lengths = (0.0, 10.0 * ball);
-        within(
+        length_within(
             self.spacer_length,
             &named("spacer_length"),
             lengths,
@@ -143,8 +146,8 @@ impl SphericalBearing {
             return Ok(());
         };
         let advice = "give the outside diameter of the housing, larger than the ball";
-        within(head, &named("housing_diameter"), (ball, 10.0 * ball), advice)?;
-        within(
+        length_within(head, &named("housing_diameter"), (ball, 10.0 * ball), advice)?;
+        length_within(
             self.housing_chamfer,
             &named("housing_chamfer"),
             (0.0, 0.5 * (head - ball).min(self.housing_width)),
@@ -157,10 +160,11 @@ fn below(value: f64, limit: f64, field: &str, of: &str, advice: &'static str) ->
     if value < limit {
         return Ok(());
     }
-    Err(PickupError::OutOfRange {
+    Err(PickupError::QuantityOutOfRange {
         field: field.to_owned(),
         value,
-        requirement: format!("less than `{of}`, {limit}"),
+        dimension: Dimension::Length,
+        requirement: Sentence::new(format!("less than `{of}`, ")).given_length(limit),
         advice,
     })
 }

@@ -2,9 +2,9 @@
 
 use super::corner::support_of;
 use super::part_force::PartForce;
-use crate::Error;
-use crate::pickups::validate::{finite, positive, within};
+use crate::pickups::validate::{finite, positive_of, within, within_of};
 use crate::pickups::{DoubleWishbone, Measured, Quantity, Side};
+use crate::{Dimension, Error};
 use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
 
@@ -119,17 +119,20 @@ impl CornerLoadQuestion {
 pub(super) fn masses(wheel_loads: &[(f64, &str)], unsprung: f64) -> Result<(), Error> {
     let mut sum = 0.0;
     for (mass, field) in wheel_loads {
-        positive(*mass, field, "give what a scale under the wheel shows")?;
-        within(
+        let advice = "give what a scale under the wheel shows";
+        positive_of(*mass, Dimension::Mass, field, advice)?;
+        within_of(
             *mass,
+            Dimension::Mass,
             field,
             (0.0, 10_000.0),
             "is the unit right (kilograms or pounds)?",
         )?;
         sum += mass;
     }
-    within(
+    within_of(
         unsprung,
+        Dimension::Mass,
         "unsprung",
         (0.0, sum),
         "the unsprung mass is part of what the scales show",

@@ -1,7 +1,7 @@
 //! The largest force on each part over all cases, against what the part may see.
 
 use crate::checks::{Finding, Sentence, Verdict};
-use crate::pickups::validate::{known_part, positive};
+use crate::pickups::validate::{known_part, positive_of};
 use crate::{Dimension, Error};
 use indexmap::IndexMap;
 
@@ -45,17 +45,21 @@ pub(super) fn worst(cases: &NamedForces<'_>) -> IndexMap<String, WorstForce> {
     worst
 }
 
-/// Compares the largest forces with the limits given.
+/// Compares the largest forces with the limits given; without any, the largest force is told and not judged.
 pub(super) fn against_limits(
     worst: &IndexMap<String, WorstForce>,
     limits: &IndexMap<String, f64>,
 ) -> Result<Vec<Finding>, Error> {
+    if limits.is_empty() {
+        return Ok(without_limits(worst).into_iter().collect());
+    }
     let known: Vec<&str> = worst.keys().map(String::as_str).collect();
     let mut findings = Vec::new();
     for (name, &limit) in limits {
         known_part(name, "limits", &known)?;
-        positive(
+        positive_of(
             limit,
+            Dimension::Force,
             &format!("limits.{name}"),
             "give the most that the part may see",
         )?;
@@ -80,6 +84,29 @@ pub(super) fn against_limits(
         });
     }
     Ok(findings)
+}
+
+fn without_limits(worst: &IndexMap<String, WorstForce>) -> Option<Finding> {
+    let (name, found) = worst
+        .iter()
+        .max_by(|(_, a), (_, b)| a.force.abs().total_cmp(&b.force.abs()))?;
+    let size = found.force.abs();
+    let statement = Sentence::new(format!("`{name}` sees the largest force of all, an estimated "))
+        .quantity(size, Dimension::Force)
+        .words(format!(
+            " in `{}`. What the parts may see was not said, so nothing is said of their strength: write it as `limits`, a \
+             force for each part by its name here.",
+            found.case
+        ));
+    let value = (size, Dimension::Force);
+    let subject = name.clone();
+    Some(Finding::not_asked(
+        CHECK,
+        subject,
+        value,
+        Some(found.travel),
+        statement,
+    ))
 }
 
 /// A spring cannot pull: where it would have to, the load is not held as the case assumes.

@@ -1,6 +1,8 @@
 //! The check of a bolt's way out.
 
 use super::question::{DamperEnd, RoundPart, WithdrawalQuestion};
+use crate::checks::motion_range::full_droop;
+use crate::checks::moving_parts::Mover;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
 use crate::geometry::Segment;
 use crate::pickups::{Point, Side};
@@ -23,9 +25,24 @@ pub struct WithdrawalPath {
     pub gap: f64,
 }
 
+/// Why the bolt was looked at where it was.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WorkPlace {
+    /// The question says so.
+    Given,
+    /// Full droop, as the car hangs on stands.
+    FullDroop,
+    /// Ride height, since nothing says how far the wheel hangs down.
+    RideHeight,
+}
+
 /// The way out of a bolt.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Withdrawal {
+    /// Wheel travel from ride height that was looked at (mm, bump positive).
+    pub travel: f64,
+    /// Why there.
+    pub work_place: WorkPlace,
     /// The bolt drawn out on the side of its head.
     pub head_side: WithdrawalPath,
     /// Room for nut and socket on the other side, where their size is given.
@@ -46,9 +63,10 @@ struct Surroundings {
 /// A question that cannot be right, a travel out of reach, or no damper.
 pub fn check_corner_withdrawal(corner: &Corner, question: &WithdrawalQuestion) -> Result<Withdrawal, Error> {
     question.validate()?;
-    let position = corner.at(corner.ride_travel()? + question.travel, 0.0)?;
+    let work = Work::of(question, &Mover::Corner(corner))?;
+    let position = corner.at(corner.ride_travel()? + work.travel, 0.0)?;
     let damper = position.damper_ends().ok_or_else(no_damper)?;
-    run(question, damper, position.spring_ends())
+    run(question, work, damper, position.spring_ends())
 }
 
 /// Checks the bolt of one of an axle's dampers, both wheels at the same travel.
@@ -61,10 +79,50 @@ pub fn check_axle_withdrawal(
     question: &WithdrawalQuestion,
 ) -> Result<Withdrawal, Error> {
     question.validate()?;
-    let position = axle.at(AxleTravel::both(axle.ride_travel()? + question.travel))?;
+    let work = Work::of(question, &Mover::Axle(axle))?;
+    let position = axle.at(AxleTravel::both(axle.ride_travel()? + work.travel))?;
     let of_side = |[left, right]: [(Point, Point); 2]| if side == Side::Left { left } else { right };
     let damper = position.damper_ends().map(of_side).ok_or_else(no_damper)?;
-    run(question, damper, position.spring_ends().map(of_side))
+    run(question, work, damper, position.spring_ends().map(of_side))
+}
+
+/// Where the wheel is while somebody works on the bolt.
+#[derive(Clone, Copy)]
+struct Work {
+    travel: f64,
+    place: WorkPlace,
+}
+
+impl Work {
+    fn of(question: &WithdrawalQuestion, mover: &Mover<'_>) -> Result<Self, Error> {
+        let (travel, place) = match question.travel {
+            Some(travel) => (travel, WorkPlace::Given),
+            None => match full_droop(mover)? {
+                Some(droop) => (-droop, WorkPlace::FullDroop),
+                None => (0.0, WorkPlace::RideHeight),
+            },
+        };
+        Ok(Self { travel, place })
+    }
+
+    fn tell(&self, sentence: Sentence) -> Sentence {
+        match self.place {
+            WorkPlace::FullDroop => sentence
+                .words("at full droop as the car hangs on stands, ")
+                .length(-self.travel)
+                .words(" below ride height"),
+            WorkPlace::RideHeight => sentence.words(
+                "at ride height, since nothing says how far the wheel hangs down (give `travel` for that)",
+            ),
+            WorkPlace::Given if self.travel > 0.0 => {
+                sentence.words("at ").length(self.travel).words(" of bump")
+            }
+            WorkPlace::Given if self.travel < 0.0 => {
+                sentence.words("at ").length(-self.travel).words(" of droop")
+            }
+            WorkPlace::Given => sentence.words("at ride height"),
+        }
+    }
 }
 
 fn no_damper() -> Error {
@@ -77,6 +135,7 @@ fn no_damper() -> Error {
 
 fn run(
     question: &WithdrawalQuestion,
+    work: Work,
     damper: (Point, Point),
     spring: Option<(Point, Point)>,
 ) -> Result<Withdrawal, Error> {
@@ -112,7 +171,7 @@ fn run(
     let socket = (question.socket_length, 0.5 * question.socket_diameter);
     let nut_side =
         (socket.0 > 0.0 && socket.1 > 0.0).then(|| around.path(question, -1.0, socket.0, socket.1));
-    let mut head = finding(question, &head_side, "bolt out on the head side");
+    let mut head = finding(question, work, &head_side, "bolt out on the head side");
     if head.verdict == Verdict::Fails {
         // Put in the other way round, the bolt comes out on the side that is now the nut's.
         let turned = around.way_out(question, -1.0);
@@ -129,8 +188,10 @@ fn run(
     }
     let nut = nut_side
         .as_ref()
-        .map(|path| finding(question, path, "nut and socket"));
+        .map(|path| finding(question, work, path, "nut and socket"));
     Ok(Withdrawal {
+        travel: work.travel,
+        work_place: work.place,
         head_side,
         nut_side,
         findings: std::iter::once(head).chain(nut).collect(),
@@ -188,23 +249,23 @@ impl Surroundings {
     }
 }
 
-fn finding(question: &WithdrawalQuestion, path: &WithdrawalPath, what: &str) -> Finding {
+fn finding(question: &WithdrawalQuestion, work: Work, path: &WithdrawalPath, what: &str) -> Finding {
     let verdict = Verdict::from_margin(path.gap, question.wanted_gap());
     let name = &question.name;
+    let start = work.tell(Sentence::new(format!("{name}, {what}, ")));
     let statement = if verdict == Verdict::Fails {
-        Sentence::new(format!(
-            "{name}, {what}: the straight path meets {}; ",
-            path.nearest
-        ))
-        .length(-path.gap)
-        .words(" are lacking: there is no room for it with these parts in place.")
+        start
+            .words(format!(": the straight path meets {}; ", path.nearest))
+            .length(-path.gap)
+            .words(" are lacking: there is no room for it with these parts in place.")
     } else {
-        Sentence::new(format!(
-            "{name}, {what}: the straight path clears everything, nearest {} by ",
-            path.nearest
-        ))
-        .length(path.gap)
-        .words(".")
+        start
+            .words(format!(
+                ": the straight path clears everything, nearest {} by ",
+                path.nearest
+            ))
+            .length(path.gap)
+            .words(".")
     };
     Finding {
         check: CHECK,
@@ -214,7 +275,7 @@ fn finding(question: &WithdrawalQuestion, path: &WithdrawalPath, what: &str) -> 
         value: path.gap,
         limit: 0.0,
         margin: path.gap,
-        at_travel: Some(question.travel),
+        at_travel: Some(work.travel),
         statement,
         remedies: Vec::new(),
     }

@@ -1,8 +1,8 @@
 //! What is asked about the way out of a bolt.
 
-use crate::Error;
-use crate::pickups::validate::{coordinates, finite, incomplete, positive, within};
+use crate::pickups::validate::{coordinates, finite, incomplete, length_within, positive_of};
 use crate::pickups::{Measured, Point, Quantity, lengths};
+use crate::{Dimension, Error};
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
@@ -66,9 +66,10 @@ pub struct WithdrawalQuestion {
     /// Largest diameter of nut, washer or socket (mm).
     #[serde(default)]
     pub socket_diameter: f64,
-    /// Wheel travel from ride height at which the work is done (mm), bump positive; on stands the wheels hang.
-    #[serde(default)]
-    pub travel: f64,
+    /// Wheel travel from ride height at which the work is done (mm), bump positive. When absent, full droop, as the car
+    /// hangs on stands, where the description says how far that is, and else ride height.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub travel: Option<f64>,
     /// Body of the damper.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub damper: Option<RoundPart>,
@@ -105,7 +106,7 @@ impl WithdrawalQuestion {
                 "measure across the corners, or the washer",
             ),
         ] {
-            positive(value, field, advice)?;
+            positive_of(value, Dimension::Length, field, advice)?;
         }
         for (value, field) in [
             (self.head_height, "head_height"),
@@ -113,9 +114,9 @@ impl WithdrawalQuestion {
             (self.socket_diameter, "socket_diameter"),
             (self.wanted_gap(), "wanted_gap"),
         ] {
-            within(value, field, (0.0, 1_000.0), "give a length of zero or more")?;
+            length_within(value, field, (0.0, 1_000.0), "give a length of zero or more")?;
         }
-        finite(self.travel, "travel")?;
+        finite(self.travel.unwrap_or(0.0), "travel")?;
         for value in self.towards_head.iter() {
             finite(*value, "towards_head")?;
         }
@@ -132,13 +133,14 @@ impl WithdrawalQuestion {
         }
         for (part, field) in [(&self.damper, "damper"), (&self.spring, "spring")] {
             let Some(part) = part else { continue };
-            positive(
+            positive_of(
                 part.radius,
+                Dimension::Length,
                 &format!("{field}.radius"),
                 "give the radius, not the diameter",
             )?;
             for (value, end) in [(part.from_upper, "from_upper"), (part.from_lower, "from_lower")] {
-                within(
+                length_within(
                     value,
                     &format!("{field}.{end}"),
                     (0.0, 5_000.0),
@@ -155,7 +157,7 @@ impl WithdrawalQuestion {
             let field = format!("obstacles[{place}]");
             coordinates(&obstacle.start, &format!("{field}.start"))?;
             coordinates(&obstacle.end, &format!("{field}.end"))?;
-            within(
+            length_within(
                 obstacle.radius,
                 &format!("{field}.radius"),
                 (0.0, 5_000.0),
@@ -183,11 +185,10 @@ impl Measured for WithdrawalQuestion {
             &mut self.head_height,
             &mut self.socket_length,
             &mut self.socket_diameter,
-            &mut self.travel,
         ] {
             visitor(length, Quantity::Length);
         }
-        lengths([&mut self.wanted_gap], visitor);
+        lengths([&mut self.travel, &mut self.wanted_gap], visitor);
         self.damper.visit(visitor);
         self.spring.visit(visitor);
         for obstacle in &mut self.obstacles {

@@ -14,9 +14,29 @@ const FARTHEST_WHEEL_MM: f64 = 600.0;
 impl DoubleWishbone {
     /// Checks each point against the others.
     pub(super) fn places(&self) -> Result<(), PickupError> {
+        self.pivots_in_order()?;
         self.tie_rod_outboard()?;
         self.wheel_at_upright()?;
         self.ball_joint_above_road()
+    }
+
+    /// The names decide which pivot takes which load, and which one a shim goes under.
+    fn pivots_in_order(&self) -> Result<(), PickupError> {
+        for (arm, name) in [(&self.upper_arm, "upper_arm"), (&self.lower_arm, "lower_arm")] {
+            let (front, rear) = (arm.front_pivot.x, arm.rear_pivot.x);
+            if front < rear {
+                return Err(PickupError::Misplaced {
+                    field: format!("{name}.front_pivot"),
+                    problem: Sentence::new(format!("`{name}.front_pivot` (x = "))
+                        .given_length(front)
+                        .words(format!(") is behind `{name}.rear_pivot` (x = "))
+                        .given_length(rear)
+                        .words("), and X points forward"),
+                    advice: "are the two pivots swapped, or is the sign of x turned round?",
+                });
+            }
+        }
+        Ok(())
     }
 
     fn tie_rod_outboard(&self) -> Result<(), PickupError> {

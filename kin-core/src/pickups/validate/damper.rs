@@ -1,6 +1,6 @@
 //! Dampers and springs that can be what they are said to be.
 
-use super::distance::{LONGEST_ROD_MM, rod};
+use super::distance::rod;
 use super::numbers::{coordinates, finite, incomplete, length_within, positive_of};
 use super::part::known_part;
 use super::{PickupError, UNIT_ADVICE};
@@ -9,6 +9,8 @@ use crate::{Dimension, Sentence};
 
 /// A damper shorter than this compressed (mm) is taken for a wrong unit.
 const SHORTEST_DAMPER_MM: f64 = 50.0;
+/// And so is one longer than this (mm): no car has room for it.
+const LONGEST_DAMPER_MM: f64 = 2_000.0;
 
 pub(super) fn one_damper(coilover: bool, damper: bool, first: &str, second: &str) -> Result<(), PickupError> {
     if coilover && damper {
@@ -22,7 +24,6 @@ pub(super) fn check_damper(damper: &Damper, field: &str, parts: &[&str]) -> Resu
     coordinates(&damper.upper_mount, &format!("{field}.upper_mount"))?;
     coordinates(&damper.lower_mount, &format!("{field}.lower_mount"))?;
     known_part(&damper.rides_on, &format!("{field}.rides_on"), parts)?;
-    finite(damper.extended, &format!("{field}.extended"))?;
     for (stud, name) in [
         (damper.upper_stud, "upper_stud"),
         (damper.lower_stud, "lower_stud"),
@@ -38,7 +39,13 @@ pub(super) fn check_damper(damper: &Damper, field: &str, parts: &[&str]) -> Resu
     length_within(
         compressed,
         &format!("{field}.compressed"),
-        (SHORTEST_DAMPER_MM, LONGEST_ROD_MM),
+        (SHORTEST_DAMPER_MM, LONGEST_DAMPER_MM),
+        UNIT_ADVICE,
+    )?;
+    length_within(
+        damper.extended,
+        &format!("{field}.extended"),
+        (0.0, LONGEST_DAMPER_MM),
         UNIT_ADVICE,
     )?;
     if damper.extended <= compressed {

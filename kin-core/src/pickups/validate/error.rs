@@ -38,11 +38,11 @@ pub enum PickupError {
         /// What to do.
         advice: &'static str,
     },
-    /// A point cannot be where it is said to be.
+    /// A point or a size cannot be what it is said to be beside another one.
     Misplaced {
-        /// Path of the point.
+        /// Path of the point or the size.
         field: String,
-        /// Where it is, and where it cannot be, with the numbers.
+        /// What it is, and what it cannot be, with the numbers.
         problem: Sentence,
         /// What to do.
         advice: &'static str,

@@ -2,7 +2,7 @@
 
 use super::{PickupError, UNIT_ADVICE};
 use crate::pickups::Point;
-use crate::{Dimension, Sentence};
+use crate::{Dimension, Rounding, Sentence};
 
 /// Coordinates beyond this (mm) are taken for a wrong unit or a slip of the pen.
 const FARTHEST_MM: f64 = 20_000.0;
@@ -86,8 +86,19 @@ pub(crate) fn positive(value: f64, field: &str, advice: &'static str) -> Result<
 }
 
 /// A length (mm) must lie in a range, both ends included.
-pub(super) fn length_within(
+pub(crate) fn length_within(
     value: f64,
+    field: &str,
+    range: (f64, f64),
+    advice: &'static str,
+) -> Result<(), PickupError> {
+    within_of(value, Dimension::Length, field, range, advice)
+}
+
+/// A number of a dimension (core units) must lie in a range, both ends included.
+pub(crate) fn within_of(
+    value: f64,
+    dimension: Dimension,
     field: &str,
     range: (f64, f64),
     advice: &'static str,
@@ -97,14 +108,14 @@ pub(super) fn length_within(
         return Ok(());
     }
     let requirement = Sentence::new("between ")
-        .given_length(range.0)
+        .rounded(range.0, dimension, Rounding::AsGiven)
         .words(" and ")
-        .given_length(range.1);
-    Err(out_of_range(value, Dimension::Length, field, requirement, advice))
+        .rounded(range.1, dimension, Rounding::AsGiven);
+    Err(out_of_range(value, dimension, field, requirement, advice))
 }
 
 /// An angle in degrees must lie in a range, both ends included.
-pub(super) fn angle_within(
+pub(crate) fn angle_within(
     value: f64,
     field: &str,
     range: (f64, f64),
@@ -126,7 +137,7 @@ pub(super) fn angle_within(
 }
 
 /// A number of a dimension (core units) must be above zero.
-pub(super) fn positive_of(
+pub(crate) fn positive_of(
     value: f64,
     dimension: Dimension,
     field: &str,
