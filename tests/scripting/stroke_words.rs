@@ -105,7 +105,7 @@ fn errors_are_told_in_the_unit_of_the_script() {
         ),
         (
             "let c = load(\"front_inch.toml\"); c.wheel.tyre_radius = 320; c.stroke();",
-            &["`wheel.tyre_radius` is 320 in, but it must be between 3.937 in and 31.496 in"][..],
+            &["`wheel.tyre_radius` is 320 in, but it must be between 1.969 in and 31.496 in"][..],
         ),
         (
             "let c = load(\"front_inch.toml\"); let t = c.tie_rod.inner; c.tie_rod.inner = c.tie_rod.outer;
