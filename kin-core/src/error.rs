@@ -41,12 +41,12 @@ pub enum Error {
         longest_mm: f64,
     },
     /// Something was asked that makes no sense for this layout.
-    #[error("{question}: {reason}")]
+    #[error("{}", self.sentence())]
     NotForThisLayout {
         /// What was asked.
         question: String,
         /// Why it cannot be answered.
-        reason: String,
+        reason: Sentence,
     },
 }
 
@@ -69,7 +69,10 @@ impl Error {
                 .words(" to ")
                 .length(*longest_mm)
                 .words(". Check the mounts, and whether the length runs from eye to eye"),
-            Self::Missing { .. } | Self::NotForThisLayout { .. } => Sentence::new(self.to_string()),
+            Self::Missing { .. } => Sentence::new(self.to_string()),
+            Self::NotForThisLayout { question, reason } => {
+                Sentence::new(format!("{question}: ")).then(reason)
+            }
         }
     }
 }

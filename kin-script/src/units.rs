@@ -224,39 +224,6 @@ impl Units {
         }
     }
 
-    /// A sentence of the core, which speaks of millimetres, in the reader's unit: `12.7 mm` becomes `0.50 in`.
-    #[must_use]
-    pub fn reworded(&self, sentence: &str) -> String {
-        const UNIT: &str = " mm";
-        if self.length == LengthUnit::Millimetre {
-            return sentence.to_owned();
-        }
-        let mut text = String::with_capacity(sentence.len());
-        let mut rest = sentence;
-        while let Some((before, after)) = rest.split_once(UNIT) {
-            let words =
-                before.trim_end_matches(|letter: char| letter.is_ascii_digit() || ".-".contains(letter));
-            let number = before.strip_prefix(words).unwrap_or_default();
-            // Neither `N/mm` nor `mm/s`, nor the end of a number written with a power of ten.
-            let stands_alone = !words.ends_with(char::is_alphanumeric)
-                && !after.starts_with(|letter: char| letter.is_alphanumeric() || "/^".contains(letter));
-            match number.parse::<f64>().ok().filter(|_| stands_alone) {
-                Some(millimetres) => {
-                    let decimals = number.split_once('.').map_or(0, |(_, behind)| behind.len());
-                    let inches = fixed(millimetres / MILLIMETRES_PER_INCH, (decimals + 1).max(2));
-                    text.push_str(&format!("{words}{inches} in"));
-                }
-                None => {
-                    text.push_str(before);
-                    text.push_str(UNIT);
-                }
-            }
-            rest = after;
-        }
-        text.push_str(rest);
-        text
-    }
-
     /// A core number (mm, rad, N/mm, each per mm where it is a rate) in the reader's units.
     #[must_use]
     pub fn from_core(&self, value: f64, measure: Measure) -> f64 {
@@ -367,17 +334,6 @@ mod tests {
         assert_eq!(written(34.2, Rounding::Up { room: 1.0 }), "1.35 in");
         assert_eq!(written(34.2, Rounding::Nearest), "1.35 in");
         assert_eq!(written(1e300, Rounding::Nearest), "3.937e298 in");
-    }
-
-    #[test]
-    fn sentences_of_the_core_are_told_in_inches() {
-        let inch = Units::new(LengthUnit::Inch, None);
-        assert_eq!(
-            inch.reworded("it ends at -203.200 mm (asked: 254 mm), at 60 N/mm and 5 mm/s"),
-            "it ends at -8.0000 in (asked: 10.00 in), at 60 N/mm and 5 mm/s"
-        );
-        assert_eq!(inch.reworded("a unit in mm, 1e6 mm"), "a unit in mm, 1e6 mm");
-        assert_eq!(Units::default().reworded("12.7 mm"), "12.7 mm");
     }
 
     #[test]

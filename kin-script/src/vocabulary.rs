@@ -58,17 +58,11 @@ pub fn words() -> Words {
 
 /// A core error as a script's error in the script's units, with the key it is about where there is one.
 pub(crate) fn core_error(error: &Error, units: &Units) -> ScriptError {
-    let sentence = error.sentence();
-    let text = sentence.render(|value, dimension, rounding| units.rounded(value, dimension, rounding));
-    // Some of the core's errors hold a number of millimetres as words.
-    let script_error = ScriptError::new(units.reworded(&text));
-    let field = match error {
-        Error::Pickups(error) => error.field(),
-        _ => None,
+    let script_error = ScriptError::new(error.sentence().render(units.shown()));
+    let Error::Pickups(error) = error else {
+        return script_error;
     };
-    match field {
-        // A coordinate is named behind its point: the key is the point's.
-        Some(field) => script_error.with_key(field.split(' ').next().unwrap_or(field)),
-        None => script_error,
-    }
+    // A coordinate is named behind its point: the key is the point's.
+    let field = error.field();
+    script_error.with_key(field.split(' ').next().unwrap_or(field))
 }

@@ -113,6 +113,15 @@ fn errors_are_told_in_the_unit_of_the_script() {
             &["`tie_rod.outer` (y = 11.89 in) is not outboard of `tie_rod.inner` (y = 26.299 in)"][..],
         ),
         (
+            "load(\"front_inch.toml\").bearings(#{ name: \"top\", bearing_width: 0, spacer_length: 0.3, bracket_width: 1.5 });",
+            &["`bearing_width` is 0 in, but it must be between 0.004 in and 39.37 in"][..],
+        ),
+        (
+            "load(\"front_inch.toml\").wire_spring(#{ wire_diameter: 0.5, mean_diameter: 0.4, total_coils: 9,
+             ends: \"closed_ground\", free_length: 10 });",
+            &["a mean diameter of 0.4 in has no room inside for wire of 0.5 in"][..],
+        ),
+        (
             "let c = load(\"front_mm.toml\"); c.wheel.centre[1] = 1e300; c.stroke();",
             &["`wheel.centre y` is 1.000e300 mm"][..],
         ),

@@ -140,7 +140,7 @@ impl<'a> Stop<'a> {
             "load_factor",
             "say how many times the static weight the wheel shall carry",
         )?;
-        let mut table = checked(&question.table, free)?;
+        let mut table = checked(&question.table)?;
         let ends_at = if table.last().is_some_and(|last| last.compression >= free) {
             StopEnd::Metal
         } else {
@@ -176,10 +176,10 @@ impl<'a> Stop<'a> {
             .first_travel_at(length, from, highest)?
             .ok_or_else(|| Error::NotForThisLayout {
                 question: QUESTION.into(),
-                reason: format!(
-                    "the linkage ends before the damper is pressed to {length:.1} mm: the stop is never pressed by \
-                     {compression:.1} mm"
-                ),
+                reason: Sentence::new("the linkage ends before the damper is pressed to ")
+                    .length(length)
+                    .words(": the stop is never pressed by ")
+                    .length(compression),
             })
     }
 

@@ -59,7 +59,7 @@ pub fn check_axle_clearance(axle: &Axle, question: &ClearanceQuestion) -> Result
     if question.lock.is_some_and(|lock| lock > 0.0) {
         return Err(Error::NotForThisLayout {
             question: "clearance with steering".to_owned(),
-            reason: "a live axle does not steer; leave `lock` out".to_owned(),
+            reason: "a live axle does not steer; leave `lock` out".into(),
         });
     }
     let wanted = axle.pickups.wanted.unwrap_or_default();

@@ -154,9 +154,9 @@ fn setting(
     let Some(critical) = critical_damping(rate, wheel.mass) else {
         return Err(Error::NotForThisLayout {
             question: QUESTION.into(),
-            reason: format!(
-                "the wheel rate at ride height is {rate:.2} N/mm: without a positive one there is no damping ratio"
-            ),
+            reason: Sentence::new("the wheel rate at ride height is ")
+                .quantity(rate, Dimension::Rate)
+                .words(": without a positive one there is no damping ratio"),
         });
     };
     let motion_ratio = -damper.heave;

@@ -2,7 +2,8 @@
 
 use super::rate_in_series;
 use super::spring_rate::solid_below;
-use crate::pickups::{Measured, PickupError, Quantity, positive, within};
+use crate::pickups::{Measured, PickupError, Quantity, length_within, positive_of};
+use crate::{Dimension, Sentence};
 use serde::{Deserialize, Serialize};
 
 /// A softer spring stacked on the main spring: a helper keeps the stack seated in droop, a tender also carries load
@@ -23,14 +24,20 @@ pub struct HelperSpring {
 
 impl HelperSpring {
     fn validate(&self) -> Result<(), PickupError> {
-        positive(self.rate, "helper.rate", "give the rate of the helper spring")?;
-        positive(
+        positive_of(
+            self.rate,
+            Dimension::Rate,
+            "helper.rate",
+            "give the rate of the helper spring",
+        )?;
+        positive_of(
             self.solid_length,
+            Dimension::Length,
             "helper.solid_length",
             "give its length with the coils touching",
         )?;
         solid_below(self.free_length, self.solid_length, "helper.free_length")?;
-        within(
+        length_within(
             self.divider,
             "helper.divider",
             (0.0, 100.0),
@@ -79,15 +86,17 @@ impl SpringStack {
         solid: Option<f64>,
         helper: Option<&HelperSpring>,
     ) -> Result<Self, PickupError> {
-        positive(rate, "spring.rate", "give the spring rate")?;
-        positive(
+        positive_of(rate, Dimension::Rate, "spring.rate", "give the spring rate")?;
+        positive_of(
             free,
+            Dimension::Length,
             "spring.free_length",
             "give the length of the unloaded spring",
         )?;
         if let Some(solid) = solid {
-            positive(
+            positive_of(
                 solid,
+                Dimension::Length,
                 "solid_length",
                 "give the length of the spring with its coils touching",
             )?;
@@ -107,10 +116,12 @@ impl SpringStack {
         if let Some(main) = solid.map(|solid| rate * (free - solid))
             && main <= closed_at
         {
-            return Err(PickupError::WrongOrder {
-                problem: format!(
-                    "the main spring goes solid at {main:.0} N, before the helper spring does at {closed_at:.0} N"
-                ),
+            return Err(PickupError::Misplaced {
+                field: "helper".to_owned(),
+                problem: Sentence::new("the main spring goes solid at ")
+                    .quantity(main, Dimension::Force)
+                    .words(", before the helper spring does at ")
+                    .quantity(closed_at, Dimension::Force),
                 advice: "the helper must close first: are the two springs swapped?",
             });
         }
@@ -202,6 +213,6 @@ mod tests {
     #[test]
     fn the_main_spring_must_not_close_first() {
         let swapped = SpringStack::new(10.0, 200.0, Some(90.0), Some(&tender()));
-        assert!(matches!(swapped, Err(PickupError::WrongOrder { .. })));
+        assert!(matches!(swapped, Err(PickupError::Misplaced { .. })));
     }
 }

@@ -196,12 +196,14 @@ fn candidate(place: usize, listed: &ListedSpring, asked: &[Asked<'_>]) -> Result
     let mut rides = match fit(None) {
         Ok(rides) => rides,
         // All other numbers were found good, so that this spring has no room on this damper.
-        Err(Error::Pickups(PickupError::WrongOrder { problem, .. })) => {
+        Err(Error::Pickups(PickupError::Misplaced { field, problem, .. }))
+            if ["spring", "helper"].contains(&field.as_str()) =>
+        {
             return Ok(SpringCandidate {
                 name: listed.name.clone(),
                 place,
                 verdict: Verdict::Fails,
-                reasons: vec![Sentence::new(problem)],
+                reasons: vec![problem],
                 rides: Vec::new(),
             });
         }

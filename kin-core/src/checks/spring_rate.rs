@@ -2,7 +2,7 @@
 
 use super::{Finding, Sentence, Verdict};
 use crate::Dimension;
-use crate::pickups::{Measured, PickupError, Quantity, incomplete, lengths, positive, within};
+use crate::pickups::{Measured, PickupError, Quantity, incomplete, lengths, positive_of, within, within_of};
 use serde::{Deserialize, Serialize};
 
 /// Shear modulus of spring steel where none is given (MPa): chrome-silicon wire, from memory after Budynas &
@@ -186,13 +186,20 @@ pub fn rate_in_series(rates: &[f64]) -> Option<f64> {
 /// Sizes that make no spring.
 pub fn check_wire_spring(spring: &WireSpring) -> Result<WireSpringRate, PickupError> {
     let wire = spring.wire_diameter;
-    positive(wire, "wire_diameter", "measure the wire with a calliper")?;
+    positive_of(
+        wire,
+        Dimension::Length,
+        "wire_diameter",
+        "measure the wire with a calliper",
+    )?;
     let mean_diameter = spring.mean_of_the_given()?;
     if mean_diameter <= wire {
-        return Err(PickupError::WrongOrder {
-            problem: format!(
-                "a coil with a mean diameter of {mean_diameter} mm has no room inside for wire of {wire} mm"
-            ),
+        return Err(PickupError::Misplaced {
+            field: "wire_diameter".to_owned(),
+            problem: Sentence::new("a coil with a mean diameter of ")
+                .given_length(mean_diameter)
+                .words(" has no room inside for wire of ")
+                .given_length(wire),
             advice: "are wire and coil diameter swapped, or is the diameter another one than said?",
         });
     }
@@ -215,15 +222,17 @@ pub fn check_wire_spring(spring: &WireSpring) -> Result<WireSpringRate, PickupEr
         });
     }
     let modulus = spring.shear_modulus.unwrap_or(USUAL_SHEAR_MODULUS_MPA);
-    within(
+    within_of(
         modulus,
+        Dimension::Stress,
         "shear_modulus",
         (1_000.0, 200_000.0),
-        "give MPa: steel is near 78000",
+        "steel is near 78000 MPa, or 11300 ksi",
     )?;
     if let Some(allowed) = spring.allowed_stress {
-        positive(
+        positive_of(
             allowed,
+            Dimension::Stress,
             "allowed_stress",
             "give the shear stress the wire may see",
         )?;
@@ -269,7 +278,7 @@ impl WireSpring {
             .filter_map(|(size, field, to_mean)| size.map(|size| (size, field, to_mean)));
         match (stated.next(), stated.next()) {
             (Some((size, field, to_mean)), None) => {
-                positive(size, field, "measure the coil with a calliper")?;
+                positive_of(size, Dimension::Length, field, "measure the coil with a calliper")?;
                 Ok(size + to_mean)
             }
             _ => Err(incomplete(
@@ -282,14 +291,20 @@ impl WireSpring {
 
 /// The solid length, if it is below the free length.
 pub(super) fn solid_below(free: f64, solid: f64, field: &str) -> Result<f64, PickupError> {
-    positive(
+    positive_of(
         free,
+        Dimension::Length,
         field,
         "give the length of the spring lying on the bench, without load",
     )?;
     if solid >= free {
-        return Err(PickupError::WrongOrder {
-            problem: format!("the solid length ({solid:.2} mm) is not below `{field}` ({free:.2} mm)"),
+        return Err(PickupError::Misplaced {
+            field: field.to_owned(),
+            problem: Sentence::new("the solid length (")
+                .given_length(solid)
+                .words(format!(") is not below `{field}` ("))
+                .given_length(free)
+                .words(")"),
             advice: "a spring is shorter with its coils touching than without load: are the two swapped?",
         });
     }

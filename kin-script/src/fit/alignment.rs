@@ -36,7 +36,7 @@ fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> 
         Suspension::Corner(corner) => check_alignment(corner, &question),
         Suspension::Axle(_) => Err(Error::NotForThisLayout {
             question: "the alignment check".to_owned(),
-            reason: "the wheels of a live axle stand as the axle was made; ask it of a corner".to_owned(),
+            reason: "the wheels of a live axle stand as the axle was made; ask it of a corner".into(),
         }),
     };
     let alignment = alignment.map_err(|error| refused(&error, &asked.units))?;

@@ -34,7 +34,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
         Suspension::Corner(corner) => check_bump_steer(corner, &question),
         Suspension::Axle(_) => Err(Error::NotForThisLayout {
             question: "the bump-steer check".to_owned(),
-            reason: "a live axle has no tie rods; ask it of a corner".to_owned(),
+            reason: "a live axle has no tie rods; ask it of a corner".into(),
         }),
     };
     let steer = steer.map_err(|error| refused(&error, &asked.units))?;

@@ -37,7 +37,7 @@ fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
         Suspension::Axle(axle) => check_driveline(axle, &question),
         Suspension::Corner(_) => Err(Error::NotForThisLayout {
             question: "the driveline check".to_owned(),
-            reason: "a corner carries no pinion; ask it of a live axle".to_owned(),
+            reason: "a corner carries no pinion; ask it of a live axle".into(),
         }),
     };
     let driveline = driveline.map_err(|error| refused(&error, &asked.units))?;

@@ -288,7 +288,7 @@ fn wrong_questions_are_refused_with_sentences() {
         |asked| asked.load_factor = 0.5,
         "less than the static force is never what a part must carry",
     );
-    refused(|asked| asked.torque = Some(-1.0), "`torque` is -1");
+    refused(|asked| asked.torque = Some(-1.0), "`torque` is -0.001 N m");
     // 72 thousand psi written as ksi, and as megapascals what was meant for ksi.
     refused(
         |asked| asked.shear_limit = Some(72_000.0 * KSI),

@@ -1,10 +1,10 @@
 //! What is asked about a bolt.
 
 use super::torque::ThreadCondition;
-use crate::Error;
 use crate::checks::bolt_data::Grade;
-use crate::pickups::validate::{incomplete, positive, stress, within};
+use crate::pickups::validate::{incomplete, positive_of, stress, within, within_of};
 use crate::pickups::{Measured, Quantity};
+use crate::{Dimension, Error};
 use serde::{Deserialize, Serialize};
 
 /// How a bolt is held.
@@ -95,8 +95,9 @@ pub(crate) const fn usual_load_factor() -> f64 {
 const LARGEST_FORCE_N: f64 = 1e7;
 
 pub(crate) fn force_and_factor(force: f64, load_factor: f64) -> Result<(), Error> {
-    within(
+    within_of(
         force,
+        Dimension::Force,
         "force",
         (-LARGEST_FORCE_N, LARGEST_FORCE_N),
         "is the unit right (newtons or pounds)?",
@@ -131,8 +132,9 @@ impl BoltQuestion {
                 .into());
             }
             (Shear::Single, Some(lever)) => {
-                positive(
+                positive_of(
                     lever,
+                    Dimension::Length,
                     "lever",
                     "measure from the face of the tab to the middle of the eye",
                 )?;
@@ -148,7 +150,12 @@ impl BoltQuestion {
             }
         }
         if let Some(torque) = self.torque {
-            positive(torque, "torque", "give the torque, or leave it out")?;
+            positive_of(
+                torque,
+                Dimension::Torque,
+                "torque",
+                "give the torque, or leave it out",
+            )?;
         }
         self.tab.map_or(Ok(()), |tab| tab.validate())
     }
@@ -156,7 +163,12 @@ impl BoltQuestion {
 
 impl BoltTab {
     fn validate(&self) -> Result<(), Error> {
-        positive(self.thickness, "tab.thickness", "give the thickness of one tab")?;
+        positive_of(
+            self.thickness,
+            Dimension::Length,
+            "tab.thickness",
+            "give the thickness of one tab",
+        )?;
         for (limit, field) in [
             (self.bearing_limit, "tab.bearing_limit"),
             (self.tensile, "tab.tensile"),
@@ -175,7 +187,7 @@ impl BoltTab {
         ];
         for (value, field, advice) in optional {
             if let Some(value) = value {
-                positive(value, field, advice)?;
+                positive_of(value, Dimension::Length, field, advice)?;
             }
         }
         if let (Some(hole), Some(edge)) = (self.hole, self.edge_distance)

@@ -98,7 +98,7 @@ impl Grade {
         let refuse = |reason: String| {
             Err(Error::NotForThisLayout {
                 question: format!("strength of {} {}", size.name, self.name()),
-                reason,
+                reason: reason.into(),
             })
         };
         if self.is_inch() != size.is_inch() {

@@ -51,7 +51,7 @@ fn wanted(question: &BracketQuestion, size: &BoltSize) -> Result<f64, Error> {
     size.clearance_hole(question.hole_class)
         .ok_or_else(|| Error::NotForThisLayout {
             question: format!("{} hole for {}", question.hole_class.name(), size.name),
-            reason: "the tables have no hole for this size; give `drill_to`".to_owned(),
+            reason: "the tables have no hole for this size; give `drill_to`".into(),
         })
 }
 

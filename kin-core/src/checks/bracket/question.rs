@@ -1,10 +1,10 @@
 //! What is asked about a bracket.
 
-use crate::Error;
 use crate::checks::bolt::{force_and_factor, usual_load_factor};
 use crate::checks::bolt_data::HoleClass;
-use crate::pickups::validate::{incomplete, positive, stress, within};
+use crate::pickups::validate::{incomplete, length_within, positive_of, stress};
 use crate::pickups::{Measured, Quantity};
+use crate::{Dimension, Error};
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
@@ -128,10 +128,10 @@ impl BracketQuestion {
                 "measure from the middle of the hole",
             ),
         ] {
-            positive(value, field, advice)?;
+            positive_of(value, Dimension::Length, field, advice)?;
         }
         stress(self.yielding, "yielding")?;
-        within(
+        length_within(
             self.edge_distance,
             "edge_distance",
             (0.0, 0.5 * self.width),
@@ -139,8 +139,13 @@ impl BracketQuestion {
         )?;
         for (value, field) in [(self.hole, "hole"), (self.drill_to, "drill_to")] {
             if let Some(value) = value {
-                positive(value, field, "give the diameter, or leave it out")?;
-                within(
+                positive_of(
+                    value,
+                    Dimension::Length,
+                    field,
+                    "give the diameter, or leave it out",
+                )?;
+                length_within(
                     value,
                     field,
                     (0.0, self.width),
@@ -165,7 +170,7 @@ impl BracketQuestion {
                     "give the run on one tab",
                 ),
             ] {
-                positive(value, field, advice)?;
+                positive_of(value, Dimension::Length, field, advice)?;
             }
             stress(weld.limit(), "weld.limit")?;
         }

@@ -40,7 +40,7 @@ impl Measured for BumpStopQuestion {
 }
 
 /// The table with its silent first line, if it can be a bump stop's.
-pub(super) fn checked(table: &[StopPoint], free: f64) -> Result<Vec<StopPoint>, PickupError> {
+pub(super) fn checked(table: &[StopPoint]) -> Result<Vec<StopPoint>, PickupError> {
     let mut whole = vec![StopPoint {
         compression: 0.0,
         force: 0.0,
@@ -75,7 +75,7 @@ pub(super) fn checked(table: &[StopPoint], free: f64) -> Result<Vec<StopPoint>, 
         Some(last) if last.force > 0.0 && last.compression > 0.0 => Ok(whole),
         _ => Err(incomplete(
             "table",
-            &format!("give the force of the stop at one compression at least, up to its {free} mm"),
+            "give the force of the stop at one compression at least, up to its free length",
         )),
     }
 }

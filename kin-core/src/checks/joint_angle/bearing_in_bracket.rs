@@ -2,7 +2,7 @@
 
 use super::SphericalBearing;
 use crate::checks::{Finding, Remedy, RemedyKind, Sentence, Verdict};
-use crate::pickups::{Measured, Quantity, within};
+use crate::pickups::{Measured, Quantity, length_within};
 use crate::{Dimension, Error, Rounding};
 use serde::{Deserialize, Serialize};
 
@@ -106,7 +106,7 @@ pub fn check_bearing_in_bracket(question: &BearingInBracket) -> Result<BracketFi
         (question.bracket_tolerance, "bracket_tolerance", most),
         (question.largest_gap.unwrap_or(0.0), "largest_gap", most),
     ] {
-        within(value, field, range, "give a width in mm; is the unit right?")?;
+        length_within(value, field, range, "give a width; is the unit right?")?;
     }
     let stack_width = question.bearing_width + 2.0 * question.spacer_length;
     let tolerance = question.bearing_tolerance + 2.0 * question.spacer_tolerance + question.bracket_tolerance;

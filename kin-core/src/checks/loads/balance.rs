@@ -144,6 +144,6 @@ fn undetermined() -> Error {
         question: "static loads".to_owned(),
         reason: "here the spring or coilover does not move with the wheel, or the linkage is at its dead point, so \
                  that no finite force of it can hold the load; check its mounts, or ask at another travel"
-            .to_owned(),
+            .into(),
     }
 }

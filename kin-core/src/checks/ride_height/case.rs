@@ -11,9 +11,9 @@ use super::answer::{
 };
 use super::question::{RideHeightQuestion, SeatPosition};
 use super::{QUESTION, finding, remedies, room};
-use crate::Error;
 use crate::curves::wheel_rate;
 use crate::suspension::AxleTravel;
+use crate::{Error, Sentence};
 
 /// Seat moves are verified when the car then sits this near to where it shall (mm).
 pub(super) const VERIFIED_MM: f64 = 1e-6;
@@ -146,9 +146,9 @@ impl<'a> Case<'a> {
         let Some(forces) = balance.forces_for(travel)? else {
             return Err(Error::NotForThisLayout {
                 question: QUESTION.into(),
-                reason: format!(
-                    "at {travel:.1} mm of travel the springs do not push the wheels down, so that no spring force \
-                     carries the weight there: check the mounts of the springs"
+                reason: Sentence::new("at ").length(travel).words(
+                    " of travel the springs do not push the wheels down, so that no spring force carries the weight there: \
+                     check the mounts of the springs",
                 ),
             });
         };

@@ -3,8 +3,10 @@
 use super::super::spring::{HelperSpring, SpringStack};
 use super::super::{LoadPoint, SprungLoad};
 use super::QUESTION;
-use crate::Error;
-use crate::pickups::{Damper, Measured, PickupError, Quantity, Spring, finite, lengths, positive, within};
+use crate::pickups::{
+    Damper, Measured, PickupError, Quantity, Spring, finite, length_within, lengths, positive_of, within_of,
+};
+use crate::{Dimension, Error, Sentence};
 use serde::{Deserialize, Serialize};
 
 /// Coil clearance wanted at full bump where none is stated (mm): common practice, no source.
@@ -64,39 +66,45 @@ pub struct SeatThread {
 impl SeatThread {
     fn validate(&self) -> Result<(), PickupError> {
         let advice = "count from the centre of the mount to the face that the spring rests on";
-        within(
+        length_within(
             self.shortest,
             "seat_thread.shortest",
             (-LONGEST_MM, LONGEST_MM),
             advice,
         )?;
-        within(
+        length_within(
             self.longest,
             "seat_thread.longest",
             (-LONGEST_MM, LONGEST_MM),
             advice,
         )?;
         if self.longest <= self.shortest {
-            return Err(PickupError::WrongOrder {
-                problem: format!(
-                    "`seat_thread.longest` ({} mm) is not above `seat_thread.shortest` ({} mm)",
-                    self.longest, self.shortest
-                ),
+            return Err(PickupError::Misplaced {
+                field: "seat_thread.longest".to_owned(),
+                problem: Sentence::new("`seat_thread.longest` (")
+                    .given_length(self.longest)
+                    .words(") is not above `seat_thread.shortest` (")
+                    .given_length(self.shortest)
+                    .words(")"),
                 advice: "are the two ends of the thread swapped?",
             });
         }
-        positive(
+        positive_of(
             self.pitch,
+            Dimension::Length,
             "seat_thread.pitch",
             "give the travel of the seat for one turn",
         )?;
         let range = self.longest - self.shortest;
         if self.pitch > range {
-            return Err(PickupError::WrongOrder {
-                problem: format!(
-                    "the thread is too short: from {} to {} mm it has less than one turn of {} mm",
-                    self.shortest, self.longest, self.pitch
-                ),
+            return Err(PickupError::Misplaced {
+                field: "seat_thread.pitch".to_owned(),
+                problem: Sentence::new("the thread is too short: from ")
+                    .given_length(self.shortest)
+                    .words(" to ")
+                    .given_length(self.longest)
+                    .words(" it has less than one turn of ")
+                    .given_length(self.pitch),
                 advice: "give the distances between which the seat can stand, and the pitch of one turn",
             });
         }
@@ -250,25 +258,28 @@ impl RideHeightQuestion {
             ),
         ] {
             if let Some(value) = value {
-                within(value, field, (least, LONGEST_MM), advice)?;
+                length_within(value, field, (least, LONGEST_MM), advice)?;
             }
         }
         if let Some(frequency) = self.wanted_frequency {
-            positive(
+            let advice = "give cycles per second: cars are between 1 and 3";
+            positive_of(frequency, Dimension::Frequency, "wanted_frequency", advice)?;
+            within_of(
                 frequency,
-                "wanted_frequency",
-                "give cycles per second: cars are between 1 and 3",
-            )?;
-            within(
-                frequency,
+                Dimension::Frequency,
                 "wanted_frequency",
                 (0.0, 20.0),
-                "give cycles per second: cars are between 1 and 3",
+                advice,
             )?;
         }
         if let Some(laden) = self.laden {
-            positive(laden.mass, "laden.mass", "give the mass added on this wheel")?;
-            within(
+            positive_of(
+                laden.mass,
+                Dimension::Mass,
+                "laden.mass",
+                "give the mass added on this wheel",
+            )?;
+            length_within(
                 laden.bump,
                 "laden.bump",
                 (0.0, LONGEST_MM),
@@ -285,12 +296,13 @@ impl RideHeightQuestion {
     fn check_room(&self, stack: &SpringStack, spring: &Spring, damper: &Damper) -> Result<(), PickupError> {
         let extended = damper.extended_between_mounts();
         if stack.free > extended {
-            return Err(PickupError::WrongOrder {
-                problem: format!(
-                    "the spring is {:.2} mm long without load, longer than the whole damper fully extended \
-                     ({extended:.2} mm between its mounts)",
-                    stack.free
-                ),
+            return Err(PickupError::Misplaced {
+                field: "spring".to_owned(),
+                problem: Sentence::new("the spring is ")
+                    .given_length(stack.free)
+                    .words(" long without load, longer than the whole damper fully extended (")
+                    .given_length(extended)
+                    .words(" between its mounts)"),
                 advice: "check the unit and which spring goes on which damper",
             });
         }
@@ -301,11 +313,15 @@ impl RideHeightQuestion {
         let room = extended - self.fixed_between(spring) - seat;
         let least = stack.solid.unwrap_or(0.0);
         if room <= least {
-            return Err(PickupError::WrongOrder {
-                problem: format!(
-                    "the spring cannot be fitted: with the damper fully extended there are {room:.2} mm between its \
-                     seats, and the spring is {least:.2} mm long with its coils touching"
-                ),
+            return Err(PickupError::Misplaced {
+                field: "spring".to_owned(),
+                problem: Sentence::new(
+                    "the spring cannot be fitted: with the damper fully extended there are ",
+                )
+                .fine_length(room)
+                .words(" between its seats, and the spring is ")
+                .given_length(least)
+                .words(" long with its coils touching"),
                 advice: "the spring is longer than the damper allows: check seats, spacer and spring",
             });
         }
@@ -316,14 +332,15 @@ impl RideHeightQuestion {
     pub(super) fn checked_seat_as_set(&self, spring: &Spring) -> Result<f64, PickupError> {
         let seat = self.seat_as_set(spring);
         match self.seat_thread {
-            Some(thread) if seat < thread.shortest || seat > thread.longest => Err(PickupError::OutOfRange {
-                field: format!("spring.{}_seat", self.end().word()),
-                value: seat,
-                requirement: format!("between {} and {} mm", thread.shortest, thread.longest),
-                advice: "the thread does not reach there: measure from the mount to the seat, or ask for \
-                         `seat: \"for_ride_height\"`",
-            }),
-            _ => Ok(seat),
+            Some(thread) => length_within(
+                seat,
+                &format!("spring.{}_seat", self.end().word()),
+                (thread.shortest, thread.longest),
+                "the thread does not reach there: measure from the mount to the seat, or ask for \
+                 `seat: \"for_ride_height\"`",
+            )
+            .map(|()| seat),
+            None => Ok(seat),
         }
     }
 }

@@ -205,11 +205,13 @@ fn between(part: &RoundPart, (upper, lower): (Point, Point)) -> Result<Segment, 
     if part.from_upper + part.from_lower > length {
         return Err(Error::NotForThisLayout {
             question: "the way out of a bolt".to_owned(),
-            reason: format!(
-                "a round part begins {:.1} mm from the upper mount and ends {:.1} mm from the lower one, but they are \
-                 only {length:.1} mm apart here",
-                part.from_upper, part.from_lower
-            ),
+            reason: Sentence::new("a round part begins ")
+                .length(part.from_upper)
+                .words(" from the upper mount and ends ")
+                .length(part.from_lower)
+                .words(" from the lower one, but they are only ")
+                .length(length)
+                .words(" apart here"),
         });
     }
     let along = span / length;

@@ -82,13 +82,6 @@ pub enum PickupError {
         /// The other side.
         other: &'static str,
     },
-    /// Points that must lie in an order do not.
-    WrongOrder {
-        /// What is the wrong way round, with the numbers.
-        problem: String,
-        /// What to do.
-        advice: &'static str,
-    },
     /// A part is said to ride on something that is not there.
     UnknownPart {
         /// Path of the field.
@@ -163,7 +156,6 @@ impl PickupError {
                     ", but a {side} corner lies at y {sign} 0 (Y points left): turn the sign round, or say \
                      `side: \"{other}\"`"
                 )),
-            Self::WrongOrder { problem, advice } => Sentence::new(format!("{problem}: {advice}")),
             Self::UnknownPart {
                 field,
                 value,
@@ -176,9 +168,9 @@ impl PickupError {
         }
     }
 
-    /// The field that is wrong, or the first of them; none where an order of several is.
+    /// The field that is wrong, or the first of them.
     #[must_use]
-    pub fn field(&self) -> Option<&str> {
+    pub fn field(&self) -> &str {
         match self {
             Self::NotFinite { field, .. }
             | Self::OutOfRange { field, .. }
@@ -186,9 +178,8 @@ impl PickupError {
             | Self::Misplaced { field, .. }
             | Self::WrongSide { field, .. }
             | Self::UnknownPart { field, .. }
-            | Self::Incomplete { field, .. } => Some(field),
-            Self::TooClose { first, .. } | Self::TooFar { first, .. } => Some(first),
-            Self::WrongOrder { .. } => None,
+            | Self::Incomplete { field, .. } => field,
+            Self::TooClose { first, .. } | Self::TooFar { first, .. } => first,
         }
     }
 }

@@ -33,24 +33,11 @@ const STRESS_MPA: (f64, f64) = (10.0, 2_500.0);
 
 /// A stress that a material may see (MPa) must be one that some metal can.
 pub(crate) fn stress(value: f64, field: &str) -> Result<(), PickupError> {
-    finite(value, field)?;
-    if value >= STRESS_MPA.0 && value <= STRESS_MPA.1 {
-        return Ok(());
-    }
-    let requirement = Sentence::new("between ")
-        .quantity(STRESS_MPA.0, Dimension::Stress)
-        .words(" and ")
-        .quantity(STRESS_MPA.1, Dimension::Stress);
-    Err(out_of_range(
-        value,
-        Dimension::Stress,
-        field,
-        requirement,
-        "is the unit right: psi, ksi or MPa?",
-    ))
+    let advice = "is the unit right: psi, ksi or MPa?";
+    within_of(value, Dimension::Stress, field, STRESS_MPA, advice)
 }
 
-/// A number must lie in a range, both ends included.
+/// A number without unit must lie in a range, both ends included.
 pub(crate) fn within(
     value: f64,
     field: &str,
@@ -58,31 +45,33 @@ pub(crate) fn within(
     advice: &'static str,
 ) -> Result<(), PickupError> {
     finite(value, field)?;
-    if value < range.0 || value > range.1 {
-        let requirement = format!("between {} and {}", range.0, range.1);
-        return Err(PickupError::OutOfRange {
-            field: field.to_owned(),
-            value,
-            requirement,
-            advice,
-        });
+    if value >= range.0 && value <= range.1 {
+        return Ok(());
     }
-    Ok(())
+    Err(plain_out_of_range(
+        value,
+        field,
+        format!("between {} and {}", range.0, range.1),
+        advice,
+    ))
 }
 
-/// A number must be above zero.
+/// A number without unit must be above zero.
 pub(crate) fn positive(value: f64, field: &str, advice: &'static str) -> Result<(), PickupError> {
     finite(value, field)?;
-    if value <= 0.0 {
-        let requirement = "above 0".to_owned();
-        return Err(PickupError::OutOfRange {
-            field: field.to_owned(),
-            value,
-            requirement,
-            advice,
-        });
+    if value > 0.0 {
+        return Ok(());
     }
-    Ok(())
+    Err(plain_out_of_range(value, field, "above 0".to_owned(), advice))
+}
+
+fn plain_out_of_range(value: f64, field: &str, requirement: String, advice: &'static str) -> PickupError {
+    PickupError::OutOfRange {
+        field: field.to_owned(),
+        value,
+        requirement,
+        advice,
+    }
 }
 
 /// A length (mm) must lie in a range, both ends included.
