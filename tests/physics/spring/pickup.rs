@@ -1,4 +1,7 @@
 //! The invented half-ton pickup: unladen a hole fits, laden no listed spring keeps the wanted bump.
+//!
+//! Provenance: invented vehicle; figures of an independent solver, printed to the digits shown. A few units of the last
+//! digit are allowed.
 
 use super::support::close;
 use kin_core::Axle;

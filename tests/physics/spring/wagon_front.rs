@@ -1,4 +1,7 @@
-//! The front spring of the invented wagon, against the numbers written down with it.
+//! The front spring of the invented wagon.
+//!
+//! Provenance: invented vehicle; figures of an independent solver, printed to the digits shown. A few units of the last
+//! digit are allowed.
 
 use super::support::{close, finding, wagon_corner, wagon_front};
 use kin_core::Corner;

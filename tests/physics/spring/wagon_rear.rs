@@ -1,4 +1,7 @@
-//! The rear springs of the invented wagon, against the numbers written down with it.
+//! The rear springs of the invented wagon.
+//!
+//! Provenance: invented vehicle; figures of an independent solver, printed to the digits shown. A few units of the last
+//! digit are allowed.
 
 use super::support::close;
 use kin_core::checks::{RideHeightQuestion, SprungLoad, Verdict, check_axle_ride_height};

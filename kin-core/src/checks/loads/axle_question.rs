@@ -150,12 +150,8 @@ impl Measured for AxleLoadQuestion {
         ] {
             visitor(mass, Quantity::Mass);
         }
-        for case in &mut self.cases {
-            case.visit(visitor);
-        }
-        for force in &mut self.part_forces {
-            force.visit(visitor);
-        }
+        self.cases.visit(visitor);
+        self.part_forces.visit(visitor);
         for limit in self.limits.values_mut() {
             visitor(limit, Quantity::Force);
         }

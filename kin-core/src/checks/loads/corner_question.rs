@@ -171,12 +171,8 @@ impl Measured for CornerLoadQuestion {
     fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
         visitor(&mut self.wheel_load, Quantity::Mass);
         visitor(&mut self.unsprung, Quantity::Mass);
-        for case in &mut self.cases {
-            case.visit(visitor);
-        }
-        for force in &mut self.part_forces {
-            force.visit(visitor);
-        }
+        self.cases.visit(visitor);
+        self.part_forces.visit(visitor);
         for limit in self.limits.values_mut() {
             visitor(limit, Quantity::Force);
         }
