@@ -8,6 +8,7 @@ mod fit;
 mod gauge;
 mod keys;
 mod output;
+mod pages;
 mod pictures;
 mod reference;
 mod rows;
@@ -22,12 +23,13 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 6] = [
+pub const REGISTRARS: [Registrar; 7] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     pictures::register,
+    pages::register,
     output::register,
 ];
 
@@ -39,6 +41,7 @@ pub fn words() -> Words {
         swept::NAMES,
         checks::NAMES,
         pictures::NAMES,
+        pages::NAMES,
         output::NAMES,
     ];
     let topics = topics.concat().into_iter().map(str::to_owned);
@@ -46,6 +49,7 @@ pub fn words() -> Words {
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
+        .chain(pages::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()

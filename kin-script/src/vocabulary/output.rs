@@ -3,6 +3,7 @@
 use super::checks::ScriptStroke;
 use super::described::ScriptModel;
 use super::fit::{ScriptFit, ScriptReport};
+use super::pages::ScriptDocument;
 use super::swept::ScriptTable;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{ModelFile, ModelFormat};
@@ -17,9 +18,9 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     let writing = session.clone();
     Word {
         name: "save",
-        parameters: &["file: text", "what: model/table/stroke/text", "text"],
+        parameters: &["file: text", "what: model/table/stroke/page/text", "text"],
         documentation: "Writes a file into the output folder and returns its path: a table as `.csv`, `.json` or `.txt`, a model \
-            as `.toml` or `.json`, a stroke check or a text as `.txt` or `.md`.",
+            as `.toml` or `.json`, a page as `.html`, an animation as `.svg`, a stroke check or a text as `.txt` or `.md`.",
     }
     .register(engine, move |file: &str, what: Dynamic| save(&writing, file, &what));
 }
@@ -43,12 +44,18 @@ fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<Eva
         plain(report.text(), &ending, "a check's report")?
     } else if let Some(fit) = what.read_lock::<ScriptFit>() {
         plain(fit.text(), &ending, "a fit sheet")?
+    } else if let Some(document) = what.read_lock::<ScriptDocument>() {
+        let kind = document.0.kind;
+        if ending != kind.ending() {
+            return Err(wrong_ending(kind.words(), &format!(".{}", kind.ending())).into());
+        }
+        document.0.text.clone()
     } else if let Some(text) = what.read_lock::<ImmutableString>() {
         plain(text.to_string(), &ending, "a text")?
     } else {
         let got = crate::explain::value_words(what);
         return Err(ScriptError::new(format!(
-            "expected a table, a model, a stroke check or a text, got {got}"
+            "expected a table, a model, a page, a stroke check or a text, got {got}"
         ))
         .into());
     };
