@@ -11,6 +11,8 @@ use serde::Serialize;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
+/// Said of what a check was asked, where nobody gave an origin.
+const ASKED: &str = "asked here";
 /// Said of a number whose origin nobody gave.
 const NOT_STATED: &str = "not stated";
 /// Keys that say what a description is, not what was measured.
@@ -50,11 +52,12 @@ impl Inputs {
                 leaves_of(key, value, &mut leaves);
             }
         }
+        let whole = self.model.provenance.as_deref().unwrap_or(NOT_STATED);
         Ok(leaves
             .into_iter()
             .map(|(path, value)| {
                 let value = self.with_unit(&path, &value);
-                self.line(path, value)
+                self.line(path, value, whole)
             })
             .collect())
     }
@@ -65,25 +68,24 @@ impl Inputs {
         leaves_of("", &self.questions, &mut leaves);
         let lines = leaves.into_iter().map(|(path, value)| {
             let value = plain(&value);
-            self.line(path, value)
+            self.line(path, value, ASKED)
         });
         lines.collect()
     }
 
-    fn line(&self, path: String, value: String) -> Given {
+    fn line(&self, path: String, value: String, whole: &str) -> Given {
         Given {
             name: path.replace('_', " ").replace('.', ", "),
             value,
-            source: self.source(&path),
+            source: self.source(&path, whole),
             path,
         }
     }
 
-    /// The origin given for the longest beginning of a path; else that of the whole description.
-    fn source(&self, path: &str) -> String {
+    /// The origin given for the longest beginning of a path; else that of the whole.
+    fn source(&self, path: &str, whole: &str) -> String {
         let fitting = self.sources.iter().filter(|(start, _)| begins(path, start));
         let nearest = fitting.max_by_key(|(start, _)| start.len());
-        let whole = self.model.provenance.as_deref().unwrap_or(NOT_STATED);
         nearest.map_or(whole, |(_, words)| words).to_owned()
     }
 

@@ -203,9 +203,19 @@ fn finding_line(check: &str, finding: &Finding, units: &Units) -> FindingLine {
         check: check.to_owned(),
         verdict: judged(finding.verdict),
         statement: finding.statement.render(show),
-        margin: (finding.verdict != Verdict::NotAsked).then(|| units.text(finding.margin, finding.dimension)),
+        margin: (finding.verdict != Verdict::NotAsked).then(|| margin_words(finding, units)),
         place,
         remedies: remedies.map(|remedy| remedy.sentence.render(show)).collect(),
+    }
+}
+
+/// What is left beyond the limit, or how much is missing.
+fn margin_words(finding: &Finding, units: &Units) -> String {
+    let text = units.text(finding.margin.abs(), finding.dimension);
+    if finding.margin < 0.0 {
+        format!("Short by {text}")
+    } else {
+        format!("Margin {text}")
     }
 }
 

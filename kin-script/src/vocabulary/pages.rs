@@ -7,15 +7,16 @@ use super::swept::ScriptTable;
 use crate::arguments;
 use crate::explain::value_words;
 use crate::host::{ScriptError, Session, Word};
-use crate::page::{Document, Inputs, SheetParts, moving_page, sheet_page};
+use crate::page::{Document, DocumentKind, Inputs, SheetParts, moving_page, sheet_page};
+use crate::picture;
 use rhai::{Dynamic, Engine, EvalAltResult, Map};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-pub(super) const NAMES: &[&str] = &["page", "moving_page"];
+pub(super) const NAMES: &[&str] = &["page", "moving_page", "animation"];
 /// Keys of what the pages are asked with, for suggestions.
-pub(super) const KEYS: &[&str] = &["pictures", "tables", "sources"];
+pub(super) const KEYS: &[&str] = &["pictures", "tables", "sources", "seconds"];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
 
@@ -40,6 +41,19 @@ struct Moved {
     droop: Option<f64>,
     bump: Option<f64>,
 }
+
+/// How a picture moves: how far, in the model's unit, and how long it takes.
+#[derive(Deserialize, Default)]
+#[serde(deny_unknown_fields)]
+struct Animated {
+    droop: Option<f64>,
+    bump: Option<f64>,
+    seconds: Option<f64>,
+}
+
+/// Seconds from droop to bump and back, and those that can be asked for.
+const USUAL_SECONDS: f64 = 5.0;
+const SECONDS: std::ops::RangeInclusive<f64> = 1.0..=60.0;
 
 /// Registers the words of this topic.
 pub(super) fn register(engine: &mut Engine, session: &Session) {
@@ -75,6 +89,40 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     }
     .register(engine, |model: ScriptModel, how: Map| moving(&model, how));
     engine.register_fn("moving_page", |model: ScriptModel| moving(&model, Map::new()));
+    Word {
+        name: "animation",
+        parameters: &["model: model", "how: map", "picture"],
+        documentation: "A picture for slides in which the linkage goes from droop to bump and back by itself, with its motion ratio: \
+            `save(\"moving.svg\", animation(corner))`. Web pages and slides shown in a browser play it; where motion is not wanted, or \
+            cannot be shown, it stands at ride height.\n\n\
+            Keys: `droop` and `bump`, how far the wheel goes from ride height; `seconds` for the way there and back, 5 without it.",
+    }
+    .register(engine, |model: ScriptModel, how: Map| animated(&model, how));
+    engine.register_fn("animation", |model: ScriptModel| animated(&model, Map::new()));
+}
+
+fn animated(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {
+    let how: Animated = arguments::read(Dynamic::from_map(how), "the animation")?;
+    let seconds = how.seconds.unwrap_or(USUAL_SECONDS);
+    if !SECONDS.contains(&seconds) {
+        let text = format!(
+            "`seconds`: {seconds} is not within {} to {}",
+            SECONDS.start(),
+            SECONDS.end()
+        );
+        return Err(ScriptError::new(text)
+            .with_help(
+                "it is the time from droop to bump and back; faster flickers, slower seems to stand still",
+            )
+            .with_key("seconds")
+            .into());
+    }
+    let suspension = model.suspension()?;
+    let (droop, bump) = ghosts(&model.model, &suspension, how.droop, how.bump);
+    Ok(ScriptDocument(Arc::new(Document {
+        kind: DocumentKind::Picture,
+        text: picture::animation(&model.model, &suspension, droop, bump, seconds)?,
+    })))
 }
 
 fn moving(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {

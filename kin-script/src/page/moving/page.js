@@ -138,6 +138,7 @@ class Page {
     const main = document.querySelector("main");
     main.dataset.travel = String(state.travel());
     main.dataset.pickups = state.numbers.join(" ");
+    main.dataset.answer = [...POINTS.flatMap((name) => state.now[name]), ...READINGS.map((name) => state.now[name] ?? NaN)].join(" ");
     main.dataset.ready = "yes";
     this.tell(where);
   }
