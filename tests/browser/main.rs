@@ -8,6 +8,7 @@
     reason = "a test that cannot be set up has failed"
 )]
 
+mod animation;
 mod driver;
 mod moving;
 mod native;
