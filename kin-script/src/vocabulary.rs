@@ -11,6 +11,7 @@ mod output;
 mod pictures;
 mod reference;
 mod rows;
+mod study;
 mod swept;
 
 pub use curve_reference::{CurveEntry, curve_entries};
@@ -22,11 +23,12 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 6] = [
+pub const REGISTRARS: [Registrar; 7] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
+    study::register,
     pictures::register,
     output::register,
 ];
@@ -38,6 +40,7 @@ pub fn words() -> Words {
         described::NAMES,
         swept::NAMES,
         checks::NAMES,
+        study::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];
