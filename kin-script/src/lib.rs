@@ -17,6 +17,7 @@ pub mod picture;
 pub mod readings;
 pub mod sheet;
 pub mod stroke_sheet;
+pub mod study;
 pub mod sweep;
 pub mod table;
 pub mod units;

@@ -12,6 +12,7 @@ mod pages;
 mod pictures;
 mod reference;
 mod rows;
+mod study;
 mod swept;
 
 pub use curve_reference::{CurveEntry, curve_entries};
@@ -23,11 +24,12 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 7] = [
+pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
+    study::register,
     pictures::register,
     pages::register,
     output::register,
@@ -40,6 +42,7 @@ pub fn words() -> Words {
         described::NAMES,
         swept::NAMES,
         checks::NAMES,
+        study::NAMES,
         pictures::NAMES,
         pages::NAMES,
         output::NAMES,

@@ -4,9 +4,11 @@ use super::checks::ScriptStroke;
 use super::described::ScriptModel;
 use super::fit::{ScriptFit, ScriptReport};
 use super::pages::ScriptDocument;
+use super::study::ScriptStudy;
 use super::swept::ScriptTable;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{ModelFile, ModelFormat};
+use crate::study::{StudyAnswer, study_text};
 use crate::table::{Table, TableError};
 use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString};
 use std::path::Path;
@@ -18,9 +20,10 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     let writing = session.clone();
     Word {
         name: "save",
-        parameters: &["file: text", "what: model/table/stroke/page/text", "text"],
+        parameters: &["file: text", "what: model/table/stroke/study/page/text", "text"],
         documentation: "Writes a file into the output folder and returns its path: a table as `.csv`, `.json` or `.txt`, a model \
-            as `.toml` or `.json`, a page as `.html`, an animation as `.svg`, a stroke check or a text as `.txt` or `.md`.",
+            as `.toml` or `.json`, a stroke check or a text as `.txt` or `.md`, a study as `.csv` (its main table), `.json` (all of it) or \
+            `.txt`, a page as `.html`, an animation as `.svg`.",
     }
     .register(engine, move |file: &str, what: Dynamic| save(&writing, file, &what));
 }
@@ -50,12 +53,14 @@ fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<Eva
             return Err(wrong_ending(kind.words(), &format!(".{}", kind.ending())).into());
         }
         document.0.text.clone()
+    } else if let Some(study) = what.read_lock::<ScriptStudy>() {
+        study_file(&study.0, &ending)?
     } else if let Some(text) = what.read_lock::<ImmutableString>() {
         plain(text.to_string(), &ending, "a text")?
     } else {
         let got = crate::explain::value_words(what);
         return Err(ScriptError::new(format!(
-            "expected a table, a model, a page, a stroke check or a text, got {got}"
+            "expected a table, a model, a study, a page, a stroke check or a text, got {got}"
         ))
         .into());
     };
@@ -73,6 +78,19 @@ fn table_text(table: &Table, ending: &str) -> Result<String, ScriptError> {
         "json" => table.json().map(|text| text + "\n").map_err(failed),
         "txt" | "md" => Ok(table.text() + "\n"),
         _ => Err(wrong_ending("a table", ".csv, .json or .txt")),
+    }
+}
+
+/// A study as a sheet, as its main table, or whole.
+fn study_file(study: &StudyAnswer, ending: &str) -> Result<String, ScriptError> {
+    match (ending, study.tables.first()) {
+        ("csv", Some(main)) => table_text(&main.table, ending),
+        ("json", _) => study
+            .json()
+            .map(|text| text + "\n")
+            .map_err(|error| ScriptError::new(error.to_string())),
+        ("txt" | "md", _) => Ok(study_text(study) + "\n"),
+        _ => Err(wrong_ending("a study", ".csv, .json, .txt or .md")),
     }
 }
 
