@@ -2,6 +2,7 @@
 
 use crate::driver::Browser;
 use crate::{run, run_text};
+use serde_json::json;
 
 #[test]
 fn the_sheet_opens_from_a_file_without_errors_or_requests() {
@@ -40,6 +41,35 @@ fn the_sheet_fits_a_phone() {
     browser.picture("sheet_phone.png");
     assert_eq!(browser.complaints(), Vec::<String>::new());
     assert_eq!(browser.value("document.documentElement.scrollWidth"), 400);
+}
+
+/// Paper less the margins of the style sheet (12 mm a side), in CSS pixels of 1/96 in (CSS Values and Units, absolute lengths):
+/// A4 is 210 mm wide (ISO 216), Letter 8.5 in (ANSI/ASME Y14.1).
+const PAPER: [(&str, f64); 2] = [
+    ("A4", (210.0 - 24.0) / 25.4 * 96.0),
+    ("Letter", (8.5 - 24.0 / 25.4) * 96.0),
+];
+
+#[test]
+fn the_sheet_fits_both_sizes_of_paper() {
+    let Some(mut browser) = Browser::start(1000, 1400) else {
+        return;
+    };
+    let output = run("26_fit_page.rhai");
+    browser.open(&output.path().join("sheet.html"));
+    browser.call("Emulation.setEmulatedMedia", json!({ "media": "print" }));
+    for (name, width) in PAPER {
+        let width = width.floor();
+        let size = json!({ "width": width, "height": 1000, "deviceScaleFactor": 1, "mobile": false });
+        browser.call("Emulation.setDeviceMetricsOverride", size);
+        let widest = browser.value(
+            "Math.max(...[...document.querySelectorAll('body, table, svg, p, li')].map((part) => part.getBoundingClientRect().right))",
+        );
+        assert!(
+            widest.as_f64().unwrap() <= width + 0.5,
+            "{name}: {widest} of {width}"
+        );
+    }
 }
 
 #[test]
