@@ -11,6 +11,8 @@ mod output;
 mod pictures;
 mod reference;
 mod rows;
+mod survey;
+mod survey_results;
 mod swept;
 
 pub use curve_reference::{CurveEntry, curve_entries};
@@ -22,11 +24,12 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 6] = [
+pub const REGISTRARS: [Registrar; 7] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
+    survey::register,
     pictures::register,
     output::register,
 ];
@@ -38,6 +41,7 @@ pub fn words() -> Words {
         described::NAMES,
         swept::NAMES,
         checks::NAMES,
+        survey::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];
@@ -46,6 +50,7 @@ pub fn words() -> Words {
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
+        .chain(survey_results::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()

@@ -41,7 +41,7 @@ impl Survey {
     pub fn adjust(&self) -> Result<Adjustment, SurveyError> {
         validate::validate(self)?;
         let all: Vec<usize> = (0..self.readings.len()).collect();
-        adjust(self, &all, Vec::new())
+        adjust(self, &all, Vec::new(), None)
     }
 
     /// The places that fit best once the readings that do not belong are left out: while the largest normalised residual is beyond
@@ -55,29 +55,49 @@ impl Survey {
         validate::validate(self)?;
         let mut kept: Vec<usize> = (0..self.readings.len()).collect();
         let mut rejected = Vec::new();
+        let mut adjusted = adjust(self, &kept, Vec::new(), None)?;
         loop {
-            let adjusted = adjust(self, &kept, rejected.clone())?;
-            let Some(suspect) = adjusted.suspect(limit) else {
+            let before = kept.len();
+            while let Some(suspect) = adjusted.suspect(limit) {
+                kept.retain(|index| *index != suspect.index);
+                rejected.push(Rejected {
+                    index: suspect.index,
+                    normalised: suspect.normalised,
+                    mistake: suspect.mistake,
+                    others: suspect.others,
+                });
+                adjusted = adjust(self, &kept, rejected.clone(), Some(&adjusted))?;
+            }
+            if kept.len() == before {
                 return Ok(adjusted);
-            };
-            kept.retain(|index| *index != suspect.index);
-            rejected.push(Rejected {
-                index: suspect.index,
-                normalised: suspect.normalised,
-                mistake: suspect.mistake,
-                others: suspect.others,
-            });
+            }
+            // Without the mistakes another arrangement may fit better: all starting places are tried again.
+            adjusted = adjust(self, &kept, rejected.clone(), None)?;
         }
     }
 }
 
 /// The adjustment of some readings of a survey.
-fn adjust(survey: &Survey, kept: &[usize], rejected: Vec<Rejected>) -> Result<Adjustment, SurveyError> {
-    let readings: Vec<&Reading> = kept.iter().filter_map(|index| survey.readings.get(*index)).collect();
+///
+/// * `from`: the adjustment with one reading more, whose arrangement is kept; without it all starting places are tried
+fn adjust(
+    survey: &Survey,
+    kept: &[usize],
+    rejected: Vec<Rejected>,
+    from: Option<&Adjustment>,
+) -> Result<Adjustment, SurveyError> {
+    let readings: Vec<&Reading> = kept
+        .iter()
+        .filter_map(|index| survey.readings.get(*index))
+        .collect();
     let network = Network::new(survey, &readings, &survey.points());
+    let starts = match from {
+        Some(from) => vec![from.places.clone()],
+        None => start::starts(survey, &network),
+    };
     let mut found = Vec::new();
     let mut lost = None;
-    for places in start::starts(survey, &network) {
+    for places in starts {
         match least_squares(&network, &network.unknowns_of(&places)) {
             Ok(fit) => {
                 let places = network.places_of(&fit.unknowns);
@@ -87,7 +107,11 @@ fn adjust(survey: &Survey, kept: &[usize], rejected: Vec<Rejected>) -> Result<Ad
             Err(LeastSquaresError::NotFinite) => {}
         }
     }
-    let Some((arrangement, mirror)) = choose(survey, &network, found) else {
+    let chosen = match from {
+        Some(from) => found.pop().map(|only| (only, from.mirror.clone())),
+        None => choose(survey, &network, found),
+    };
+    let Some((arrangement, mirror)) = chosen else {
         return Err(not_found(survey, &network, &readings, lost));
     };
     let Arrangement { fit, places } = arrangement;
@@ -126,7 +150,12 @@ fn judged(
     let rows = network.rows.iter().enumerate();
     rows.zip(kept)
         .map(|((place, (_, _, deviation)), index)| {
-            let carried: f64 = spread.row(place).iter().zip(jacobian.row(place).iter()).map(|(a, b)| a * b).sum();
+            let carried: f64 = spread
+                .row(place)
+                .iter()
+                .zip(jacobian.row(place).iter())
+                .map(|(a, b)| a * b)
+                .sum();
             let redundancy = (1.0 - carried).clamp(0.0, 1.0);
             let residual = residuals[place] * deviation;
             let checked = redundancy > UNCHECKED;
@@ -158,12 +187,19 @@ fn not_found(
     if let Some(gaps) = gaps::gaps(survey, network, &places, &jacobian, &free) {
         return gaps;
     }
-    let worst = residuals.iter().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+    let worst = residuals
+        .iter()
+        .enumerate()
+        .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
     let reading = worst.and_then(|(place, _)| readings.get(place));
     let is_angle = reading.is_some_and(|reading| reading.observed.kind() == Kind::Angle);
     SurveyError::NotConverged {
         worst: reading.map_or_else(String::new, |reading| reading.words()),
         misfit: worst.map_or(0.0, |(place, residual)| residual.abs() * network.rows[place].2),
-        dimension: if is_angle { Dimension::Angle } else { Dimension::Length },
+        dimension: if is_angle {
+            Dimension::Angle
+        } else {
+            Dimension::Length
+        },
     }
 }

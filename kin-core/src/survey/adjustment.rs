@@ -83,7 +83,10 @@ impl Adjustment {
     /// The adjusted place of a point (mm).
     #[must_use]
     pub fn place(&self, point: &str) -> Option<Point> {
-        self.network.points.get_index_of(point).map(|place| self.places[place])
+        self.network
+            .points
+            .get_index_of(point)
+            .map(|place| self.places[place])
     }
 
     /// The standard deviations of a point's coordinates (mm), 0 for stated ones; none for a point that was not measured, and
@@ -217,7 +220,9 @@ impl Adjustment {
 
     /// Readings that all but nothing checks: a mistake in one of them would go unseen into the coordinates.
     pub fn unchecked(&self) -> impl Iterator<Item = &JudgedReading> {
-        self.judged.iter().filter(|judged| judged.redundancy < POORLY_CHECKED)
+        self.judged
+            .iter()
+            .filter(|judged| judged.redundancy < POORLY_CHECKED)
     }
 
     /// What carries the axes.

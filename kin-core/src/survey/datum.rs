@@ -26,7 +26,10 @@ pub enum Datum {
 impl Datum {
     pub(super) fn of(network: &Network, free: usize) -> Self {
         let reads = |(row, ..): &(Row, f64, f64)| {
-            matches!(row, Row::Coordinate(_, _, None) | Row::Angle(..) | Row::Mirror(..))
+            matches!(
+                row,
+                Row::Coordinate(_, _, None) | Row::Angle(..) | Row::Mirror(..)
+            )
         };
         if free > 0 {
             Self::Inner { free }
@@ -64,7 +67,10 @@ pub(super) fn free_motions(network: &Network, places: &[Point], jacobian: &DMatr
         return none;
     }
     let middle = places.iter().sum::<Point>() / places.len().max(1) as f64;
-    let size = places.iter().map(|place| (place - middle).norm()).fold(1.0, f64::max);
+    let size = places
+        .iter()
+        .map(|place| (place - middle).norm())
+        .fold(1.0, f64::max);
     let mut motions = DMatrix::zeros(network.unknowns, 6);
     let mut at_stated = Vec::new();
     for (place, columns) in places.iter().zip(&network.columns) {
@@ -72,7 +78,11 @@ pub(super) fn free_motions(network: &Network, places: &[Point], jacobian: &DMatr
         for (axis, column) in columns.iter().enumerate() {
             let row: [f64; 6] = std::array::from_fn(|motion| {
                 let along = Vector3::ith(motion % 3, 1.0);
-                if motion < 3 { along[axis] } else { along.cross(&arm)[axis] }
+                if motion < 3 {
+                    along[axis]
+                } else {
+                    along.cross(&arm)[axis]
+                }
             });
             match column {
                 Some(column) => motions.row_mut(*column).copy_from_slice_row(&row),
@@ -89,9 +99,10 @@ pub(super) fn free_motions(network: &Network, places: &[Point], jacobian: &DMatr
         seen.row_mut(place).copy_from(&(row / scale));
     }
     for (place, row) in at_stated.iter().enumerate() {
-        seen.row_mut(seen_by_readings.nrows() + place).copy_from_slice_row(row);
+        seen.row_mut(seen_by_readings.nrows() + place)
+            .copy_from_slice_row(row);
     }
-    let Some(turns) = null_space(&seen, UNSEEN) else {
+    let Some(turns) = null_space(&seen, Some(1.0), UNSEEN) else {
         return none;
     };
     orthonormal(&(motions * turns))
@@ -114,8 +125,8 @@ impl<S: nalgebra::RawStorageMut<f64, nalgebra::U1, nalgebra::Dyn>> CopyRow
 /// The directions that a matrix with at least as many rows as columns takes to nothing, as orthonormal columns; none where the
 /// decomposition does not end.
 ///
-/// * `share`: singular values below this share of the greatest count as nothing
-pub(super) fn null_space(matrix: &DMatrix<f64>, share: f64) -> Option<DMatrix<f64>> {
+/// * `share`: singular values below this share of `size` count as nothing; without a size, of the greatest one
+pub(super) fn null_space(matrix: &DMatrix<f64>, size: Option<f64>, share: f64) -> Option<DMatrix<f64>> {
     let columns = matrix.ncols();
     let mut tall = matrix.clone();
     if tall.nrows() < columns {
@@ -123,12 +134,12 @@ pub(super) fn null_space(matrix: &DMatrix<f64>, share: f64) -> Option<DMatrix<f6
     }
     let decomposed = nalgebra::SVD::try_new(tall, false, true, f64::EPSILON, 10_000)?;
     let directions = decomposed.v_t?;
-    let greatest = decomposed.singular_values.amax();
+    let size = size.unwrap_or_else(|| decomposed.singular_values.amax());
     let free: Vec<DVector<f64>> = decomposed
         .singular_values
         .iter()
         .zip(directions.row_iter())
-        .filter(|(value, _)| **value <= share * greatest)
+        .filter(|(value, _)| **value <= share * size)
         .map(|(_, row)| row.transpose())
         .collect();
     Some(if free.is_empty() {

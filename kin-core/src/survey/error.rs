@@ -1,5 +1,6 @@
 //! What stops a survey.
 
+use super::validate::{MOST_POINTS, MOST_READINGS};
 use crate::{Dimension, Sentence};
 
 /// Readings that cannot be adjusted, each with the reading it is about.
@@ -9,6 +10,14 @@ pub enum SurveyError {
     /// There is nothing to adjust.
     #[error("{}", self.sentence())]
     NoReadings,
+    /// More than one survey holds.
+    #[error("{}", self.sentence())]
+    TooLarge {
+        /// How many points it has.
+        points: usize,
+        /// How many readings it has.
+        readings: usize,
+    },
     /// A number that is none.
     #[error("{}", self.sentence())]
     NotFinite {
@@ -107,6 +116,10 @@ impl SurveyError {
     pub fn sentence(&self) -> Sentence {
         match self {
             Self::NoReadings => Sentence::new("the survey has no readings"),
+            Self::TooLarge { points, readings } => Sentence::new(format!(
+                "the survey has {points} points and {readings} readings; one survey holds at most {MOST_POINTS} and \
+                 {MOST_READINGS}. Survey one axle at a time"
+            )),
             Self::NotFinite { reading } => {
                 Sentence::new(format!("{reading}: the number is not finite. Read it again"))
             }

@@ -32,9 +32,10 @@ pub(super) fn gaps(
     let rows = held.nrows();
     held = held.resize_vertically(rows + free.ncols(), 0.0);
     for (place, column) in free.column_iter().enumerate() {
-        held.row_mut(rows + place).copy_from(&(column.transpose() * scale));
+        held.row_mut(rows + place)
+            .copy_from(&(column.transpose() * scale));
     }
-    let directions = null_space(&held, FREE)?;
+    let directions = null_space(&held, None, FREE)?;
     if directions.ncols() == 0 {
         return None;
     }
@@ -46,31 +47,38 @@ pub(super) fn gaps(
     Some(SurveyError::NotDetermined {
         readings: network.rows.len(),
         unknowns: network.unknowns.saturating_sub(free.ncols()),
-        gaps: if survey.readings.is_empty() { Vec::new() } else { sentences },
+        gaps: if survey.readings.is_empty() {
+            Vec::new()
+        } else {
+            sentences
+        },
     })
 }
 
 /// The part of the null space's projector that belongs to two points.
 fn block(network: &Network, spread: &DMatrix<f64>, first: usize, second: usize) -> Matrix3<f64> {
-    Matrix3::from_fn(|row, column| {
-        match (network.columns[first][row], network.columns[second][column]) {
+    Matrix3::from_fn(
+        |row, column| match (network.columns[first][row], network.columns[second][column]) {
             (Some(row), Some(column)) => spread[(row, column)],
             _ => 0.0,
-        }
-    })
+        },
+    )
 }
 
 /// The points that are free, those that move together in one group.
 fn groups(network: &Network, spread: &DMatrix<f64>) -> Vec<Vec<usize>> {
     let moves = |first, second| block(network, spread, first, second).norm() > STAYS;
-    let mut left: Vec<usize> = (0..network.points.len()).filter(|point| moves(*point, *point)).collect();
+    let mut left: Vec<usize> = (0..network.points.len())
+        .filter(|point| moves(*point, *point))
+        .collect();
     let mut groups = Vec::new();
     while !left.is_empty() {
         let mut group = vec![left.remove(0)];
         let mut looked_at = 0;
         while looked_at < group.len() {
             let from = group[looked_at];
-            let (with, without): (Vec<usize>, Vec<usize>) = left.iter().partition(|other| moves(from, **other));
+            let (with, without): (Vec<usize>, Vec<usize>) =
+                left.iter().partition(|other| moves(from, **other));
             group.extend(with);
             left = without;
             looked_at += 1;
@@ -81,7 +89,12 @@ fn groups(network: &Network, spread: &DMatrix<f64>) -> Vec<Vec<usize>> {
 }
 
 fn sentence(network: &Network, places: &[Point], spread: &DMatrix<f64>, group: &[usize]) -> Sentence {
-    let name = |point: usize| network.points.get_index(point).map_or_else(String::new, |name| point_words(name));
+    let name = |point: usize| {
+        network
+            .points
+            .get_index(point)
+            .map_or_else(String::new, |name| point_words(name))
+    };
     if let [point] = group {
         return alone(&name(*point), block(network, spread, *point, *point)).into();
     }
@@ -98,7 +111,11 @@ fn sentence(network: &Network, places: &[Point], spread: &DMatrix<f64>, group: &
     }
     let names: Vec<String> = group.iter().map(|point| name(*point)).collect();
     let settled = places.len() > group.len();
-    let or_tape = if settled { ", or tape one of them to points outside the group" } else { "" };
+    let or_tape = if settled {
+        ", or tape one of them to points outside the group"
+    } else {
+        ""
+    };
     format!(
         "{} can still move together: measure the {} of {}{or_tape}",
         listed(&names),

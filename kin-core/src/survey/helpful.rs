@@ -33,13 +33,15 @@ impl Helpful {
     #[must_use]
     pub fn sentence(&self) -> Sentence {
         Sentence::new(format!(
-            "One more reading would help most as {}: the worst known coordinate, the {} of {}, has ",
-            self.observed.words(),
+            "The one more reading that would help most is {}: the worst standard deviation of all points, a priori, goes down from ",
+            self.observed.words()
+        ))
+        .fine_length(self.worst_before)
+        .words(format!(
+            " ({} of {}) to ",
             self.worst_axis.word(),
             point_words(&self.worst_point)
         ))
-        .fine_length(self.worst_before)
-        .words(" a priori; with it the worst of all would have ")
         .fine_length(self.worst_after)
     }
 }
@@ -53,7 +55,12 @@ impl Adjustment {
     #[must_use]
     pub fn most_helpful(&self) -> Option<Helpful> {
         let (worst_place, worst_axis, worst_before) = self.worst(&DVector::zeros(self.network.unknowns))?;
-        let read: BTreeSet<Vec<usize>> = self.network.rows.iter().filter_map(|(row, ..)| tape(*row)).collect();
+        let read: BTreeSet<Vec<usize>> = self
+            .network
+            .rows
+            .iter()
+            .filter_map(|(row, ..)| tape(*row))
+            .collect();
         let mut best: Option<(f64, f64, Row)> = None;
         for row in self.possible(&read) {
             let slope = self.network.gradient(row, &self.places);
@@ -114,7 +121,9 @@ impl Adjustment {
         let mut rows = Vec::new();
         for point in 0..points {
             if absolute {
-                let open = Axis::ALL.into_iter().filter(|axis| self.network.columns[point][axis.index()].is_some());
+                let open = Axis::ALL
+                    .into_iter()
+                    .filter(|axis| self.network.columns[point][axis.index()].is_some());
                 rows.extend(open.map(|axis| Row::Coordinate(point, axis, None)));
             }
             let untaped = (point + 1..points).filter(|other| !read.contains(&vec![point, *other]));

@@ -177,7 +177,8 @@ impl Place {
         let largest = self.unknowns.amax();
         let parts = step.iter().zip(&self.unknowns);
         // An unknown near zero is as large as the others let it be, where all are alike, and as large as itself where not.
-        let ratio = parts.map(|(step, unknown)| step.abs() / unknown.abs().max(1e-3 * largest.min(1.0)).max(1e-30));
+        let ratio =
+            parts.map(|(step, unknown)| step.abs() / unknown.abs().max(1e-3 * largest.min(1.0)).max(1e-30));
         ratio.fold(0.0, f64::max)
     }
 

@@ -88,7 +88,10 @@ pub(super) fn choose(
     let by = [
         (MirrorImage::BySides, wrong_sides(survey, network, &likely)),
         (MirrorImage::AboveFloor, under_floor(network, &likely)),
-        (MirrorImage::BySketch, from_sketch(survey, network, &likely, turns)),
+        (
+            MirrorImage::BySketch,
+            from_sketch(survey, network, &likely, turns),
+        ),
     ];
     let mut decided = MirrorImage::ByReadings;
     for (by, costs) in by {
@@ -108,7 +111,8 @@ pub(super) fn choose(
     let chosen = likely.swap_remove(0);
     let elsewhere = network.points.iter().enumerate().filter(|(place, _)| {
         likely.iter().any(|other| {
-            (aligned(&other.places, &chosen.places, turns)[*place] - chosen.places[*place]).norm() > SAME_PLACE
+            (aligned(&other.places, &chosen.places, turns)[*place] - chosen.places[*place]).norm()
+                > SAME_PLACE
         })
     });
     let points = elsewhere.map(|(_, name)| name.clone()).collect();
@@ -204,7 +208,10 @@ fn wrong_sides(survey: &Survey, network: &Network, likely: &[Arrangement]) -> Ve
         });
         wrong.count() as f64
     };
-    likely.iter().map(|arrangement| wrong(&arrangement.places)).collect()
+    likely
+        .iter()
+        .map(|arrangement| wrong(&arrangement.places))
+        .collect()
 }
 
 /// Points under the floor count only where something is counted from the floor.
@@ -234,9 +241,15 @@ fn from_sketch(survey: &Survey, network: &Network, likely: &[Arrangement], turns
     likely
         .iter()
         .map(|arrangement| {
-            let there: Vec<Point> = sketched.iter().map(|(place, _)| arrangement.places[*place]).collect();
+            let there: Vec<Point> = sketched
+                .iter()
+                .map(|(place, _)| arrangement.places[*place])
+                .collect();
             let moved = aligned(&there, &sketch, turns);
-            let apart = moved.iter().zip(&sketch).map(|(there, sketch)| (there - sketch).norm_squared());
+            let apart = moved
+                .iter()
+                .zip(&sketch)
+                .map(|(there, sketch)| (there - sketch).norm_squared());
             // Whole millimetres: a sketch says no more.
             apart.sum::<f64>().sqrt().round()
         })

@@ -51,10 +51,9 @@ impl Network {
                 }
                 Observed::Angle { from, to } => Row::Angle(number(from), number(to)),
                 Observed::Mirror { left, right, axis } => Row::Mirror(number(left), number(right), *axis),
-                Observed::Rigid { first, second } => Row::Rigid(
-                    first.each_ref().map(number),
-                    second.each_ref().map(number),
-                ),
+                Observed::Rigid { first, second } => {
+                    Row::Rigid(first.each_ref().map(number), second.each_ref().map(number))
+                }
             };
             (row, reading.value + reading.offset, survey.deviation(reading))
         });
@@ -193,7 +192,11 @@ fn distance(from: &Point, to: &Point) -> (f64, Vector3<f64>) {
     let run = to - from;
     let length = run.norm();
     // Two points in one place: any direction leads apart.
-    let direction = if length > NO_LENGTH { run / length } else { Vector3::x() };
+    let direction = if length > NO_LENGTH {
+        run / length
+    } else {
+        Vector3::x()
+    };
     (length, direction)
 }
 

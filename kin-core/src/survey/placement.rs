@@ -96,7 +96,12 @@ fn starts(
     let mut lengths: Vec<f64> = Vec::new();
     for row in rows {
         let (row, value, _) = network.rows[*row];
-        neighbours.extend(points_of(row).into_iter().filter(|other| *other != point).map(|other| places[other]));
+        neighbours.extend(
+            points_of(row)
+                .into_iter()
+                .filter(|other| *other != point)
+                .map(|other| places[other]),
+        );
         if let Row::Distance(..) = row {
             lengths.push(value);
         }
@@ -116,7 +121,9 @@ fn starts(
     let tries = |axis: usize| match known[axis] {
         Some(value) => vec![value],
         None if neighbours.is_empty() => vec![0.0],
-        None => [0.83, -0.79, 0.07].map(|share| middle[axis] + share * reach).to_vec(),
+        None => [0.83, -0.79, 0.07]
+            .map(|share| middle[axis] + share * reach)
+            .to_vec(),
     };
     for x in tries(0) {
         for y in tries(1) {

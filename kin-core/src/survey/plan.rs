@@ -38,7 +38,10 @@ impl MeasurementPlan {
     ///
     /// # Errors
     /// A geometry whose readings make no survey, such as two points in one place.
-    pub fn double_wishbone(corner: &DoubleWishbone, deviations: DefaultDeviations) -> Result<Self, SurveyError> {
+    pub fn double_wishbone(
+        corner: &DoubleWishbone,
+        deviations: DefaultDeviations,
+    ) -> Result<Self, SurveyError> {
         let mut draft = Draft::new();
         let (upper, lower) = (&corner.upper_arm, &corner.lower_arm);
         draft.step(
@@ -58,7 +61,10 @@ impl MeasurementPlan {
         draft.step(
             "Under the car: tie rod",
             "Steering straight ahead. To the middle of each ball.",
-            &[("tie_rod.inner", corner.tie_rod.inner), ("tie_rod.outer", corner.tie_rod.outer)],
+            &[
+                ("tie_rod.inner", corner.tie_rod.inner),
+                ("tie_rod.outer", corner.tie_rod.outer),
+            ],
             &[
                 ["tie_rod.inner", "tie_rod.outer"],
                 ["tie_rod.inner", "lower_arm.front_pivot"],
@@ -67,7 +73,9 @@ impl MeasurementPlan {
             ],
         );
         let damper = [("coilover", &corner.coilover), ("damper", &corner.damper)];
-        let damper = damper.into_iter().find_map(|(key, damper)| damper.as_ref().map(|damper| (key, damper)));
+        let damper = damper
+            .into_iter()
+            .find_map(|(key, damper)| damper.as_ref().map(|damper| (key, damper)));
         if let Some((key, damper)) = damper {
             let at = format!("{key}.lower_mount");
             draft.step(
@@ -159,7 +167,10 @@ impl MeasurementPlan {
                 continue;
             };
             let both = [("left", Some(&sides.left)), ("right", sides.right.as_ref())];
-            for (side, damper) in both.into_iter().filter_map(|(side, damper)| damper.map(|damper| (side, damper))) {
+            for (side, damper) in both
+                .into_iter()
+                .filter_map(|(side, damper)| damper.map(|damper| (side, damper)))
+            {
                 draft.damper(&format!("{key}.{side}"), damper);
             }
         }
@@ -173,8 +184,14 @@ impl MeasurementPlan {
                 &tapes,
             );
         }
-        let wheels = [("wheels.left", Some(axle.wheels.left)), ("wheels.right", axle.wheels.right)];
-        for (name, place) in wheels.into_iter().filter_map(|(name, place)| place.map(|place| (name, place))) {
+        let wheels = [
+            ("wheels.left", Some(axle.wheels.left)),
+            ("wheels.right", axle.wheels.right),
+        ];
+        for (name, place) in wheels
+            .into_iter()
+            .filter_map(|(name, place)| place.map(|place| (name, place)))
+        {
             let tapes = draft.nearest(name, &place, "axle", 3);
             let tapes: Vec<[&str; 2]> = tapes.iter().map(|[a, b]| [a.as_str(), b.as_str()]).collect();
             draft.step(
@@ -246,10 +263,18 @@ impl Draft {
             .filter(|(apart, _)| *apart > 1.0)
             .collect();
         known.sort_by(|a, b| a.0.total_cmp(&b.0));
-        known.into_iter().take(count).map(|(_, other)| [name.to_owned(), other.clone()]).collect()
+        known
+            .into_iter()
+            .take(count)
+            .map(|(_, other)| [name.to_owned(), other.clone()])
+            .collect()
     }
 
-    fn finish(self, side: Option<Side>, deviations: DefaultDeviations) -> Result<MeasurementPlan, SurveyError> {
+    fn finish(
+        self,
+        side: Option<Side>,
+        deviations: DefaultDeviations,
+    ) -> Result<MeasurementPlan, SurveyError> {
         let readings: Vec<Reading> = self.steps.iter().flat_map(|step| step.readings.clone()).collect();
         let sides = side.map(|side| self.places.keys().map(|name| (name.clone(), side)).collect());
         let survey = Survey {
@@ -267,15 +292,19 @@ impl Draft {
     }
 }
 
-
 impl PlanStep {
     /// The points of this step that are new in it.
     #[must_use]
     pub fn points(&self) -> Vec<&str> {
-        let of = self.readings.iter().filter_map(|reading| match &reading.observed {
-            Observed::Coordinate { of, axis: Axis::Z, .. } => Some(of.as_str()),
-            _ => None,
-        });
+        let of = self
+            .readings
+            .iter()
+            .filter_map(|reading| match &reading.observed {
+                Observed::Coordinate {
+                    of, axis: Axis::Z, ..
+                } => Some(of.as_str()),
+                _ => None,
+            });
         of.collect()
     }
 }

@@ -75,8 +75,10 @@ impl GlobalTest {
             self.sum_of_squares, self.redundancy, self.lower, self.upper
         );
         let words = if !self.holds() {
-            format!("The readings agree WORSE than their standard deviations say: {numbers}. A reading is mistaken, or the tape is \
-                     coarser than stated.")
+            format!(
+                "The readings agree WORSE than their standard deviations say: {numbers}. A reading is mistaken, or the tape is \
+                     coarser than stated."
+            )
         } else if self.sum_of_squares < self.lower {
             format!("The readings agree better than their standard deviations say: {numbers}.")
         } else {

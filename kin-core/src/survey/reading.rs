@@ -159,7 +159,9 @@ impl Observed {
     pub fn points(&self) -> Vec<&str> {
         match self {
             Self::Distance { from, to } | Self::Angle { from, to } => vec![from, to],
-            Self::Coordinate { of, from, .. } => std::iter::once(of.as_str()).chain(from.as_deref()).collect(),
+            Self::Coordinate { of, from, .. } => {
+                std::iter::once(of.as_str()).chain(from.as_deref()).collect()
+            }
             Self::Mirror { left, right, .. } => vec![left, right],
             Self::Rigid { first, second } => first.iter().chain(second).map(String::as_str).collect(),
         }

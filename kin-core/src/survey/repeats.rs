@@ -27,7 +27,11 @@ impl RepeatEstimate {
     /// It in words.
     #[must_use]
     pub fn sentence(&self) -> Sentence {
-        let dimension = if self.kind == Kind::Angle { Dimension::FineAngle } else { Dimension::FineLength };
+        let dimension = if self.kind == Kind::Angle {
+            Dimension::FineAngle
+        } else {
+            Dimension::FineLength
+        };
         let verdict = if self.stated < self.range[0] {
             ": state more"
         } else if self.stated > self.range[1] {
@@ -35,15 +39,19 @@ impl RepeatEstimate {
         } else {
             ": the stated one agrees"
         };
-        Sentence::new(format!("{} readings of kind {} that repeat others have a standard deviation of ", self.degrees, self.kind.word()))
-            .quantity(self.standard_deviation, dimension)
-            .words(" (")
-            .quantity(self.range[0], dimension)
-            .words(" to ")
-            .quantity(self.range[1], dimension)
-            .words(" with 95 % certainty); stated is ")
-            .quantity(self.stated, dimension)
-            .words(verdict)
+        Sentence::new(format!(
+            "{} readings of kind {} that repeat others have a standard deviation of ",
+            self.degrees,
+            self.kind.word()
+        ))
+        .quantity(self.standard_deviation, dimension)
+        .words(" (")
+        .quantity(self.range[0], dimension)
+        .words(" to ")
+        .quantity(self.range[1], dimension)
+        .words(" with 95 % certainty); stated is ")
+        .quantity(self.stated, dimension)
+        .words(verdict)
     }
 }
 

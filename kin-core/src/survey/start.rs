@@ -38,9 +38,12 @@ fn placed(survey: &Survey, network: &Network, by_sketch: bool) -> Vec<Vec<Point>
         places: network.stated.clone(),
         cost: 0.0,
     };
-    for point in 0..count {
+    for (point, done) in done.iter_mut().enumerate() {
         let stated = network.columns[point].iter().all(Option::is_none);
-        let sketched = network.points.get_index(point).and_then(|name| survey.sketch.get(name));
+        let sketched = network
+            .points
+            .get_index(point)
+            .and_then(|name| survey.sketch.get(name));
         if let Some(sketched) = sketched.filter(|_| by_sketch && !stated) {
             for axis in 0..3 {
                 if network.columns[point][axis].is_some() {
@@ -48,11 +51,14 @@ fn placed(survey: &Survey, network: &Network, by_sketch: bool) -> Vec<Vec<Point>
                 }
             }
         }
-        done[point] = stated || (by_sketch && sketched.is_some());
+        *done = stated || (by_sketch && sketched.is_some());
     }
     let mut ways = vec![first];
     while let Some((point, rows)) = next(network, &done) {
-        let sketch = network.points.get_index(point).and_then(|name| survey.sketch.get(name));
+        let sketch = network
+            .points
+            .get_index(point)
+            .and_then(|name| survey.sketch.get(name));
         let mut grown = Vec::new();
         for way in &ways {
             for candidate in candidates(network, point, &rows, &way.places, sketch) {
@@ -90,7 +96,10 @@ fn next(network: &Network, done: &[bool]) -> Option<(usize, Vec<usize>)> {
                 rows.push(place);
             }
         }
-        let stated = network.columns[point].iter().filter(|column| column.is_none()).count();
+        let stated = network.columns[point]
+            .iter()
+            .filter(|column| column.is_none())
+            .count();
         let holds = rows.len() + stated;
         let better = best.as_ref().is_none_or(|(other, holds_other, all_other, _)| {
             let names = [point, *other].map(|point| network.points.get_index(point));

@@ -105,18 +105,22 @@ fn disagreement(reading: &Reading, mistake: f64, others: usize) -> Sentence {
     } else {
         Dimension::Length
     };
-    let side = match (reading.observed.kind(), mistake > 0.0) {
-        (Kind::Tape, true) => "too long",
-        (Kind::Tape, false) => "too short",
-        (_, true) => "too much",
-        (_, false) => "too little",
+    let said = Sentence::new(format!(
+        "{} disagrees with the other {others} readings by ",
+        reading.words()
+    ))
+    .quantity(mistake.abs(), dimension);
+    let side = match reading.observed.kind() {
+        Kind::Same | Kind::Rigid => return said,
+        Kind::Tape if mistake > 0.0 => " too long",
+        Kind::Tape => " too short",
+        _ if mistake > 0.0 => " too much",
+        _ => " too little",
     };
-    let said = Sentence::new(format!("{} disagrees with the other {others} readings by ", reading.words()))
-        .quantity(mistake.abs(), dimension);
-    match reading.observed.kind() {
-        Kind::Same | Kind::Rigid => said,
-        _ => said.words(format!(" ({side})")),
-    }
+    said.words(side)
+        .words(" (by them it reads ")
+        .quantity(reading.value - mistake, dimension)
+        .words(")")
 }
 
 /// A mistake near a whole number of inches is likely a slip on the tape.
@@ -129,6 +133,10 @@ fn slip(reading: &Reading, mistake: f64, deviation: f64) -> Option<String> {
     if !(near && (1.0..=12.0).contains(&inches)) {
         return None;
     }
-    let inches = if inches > 1.0 { format!("{inches} whole inches") } else { "a whole inch".to_owned() };
+    let inches = if inches > 1.0 {
+        format!("{inches} whole inches")
+    } else {
+        "a whole inch".to_owned()
+    };
     Some(format!(", about {inches}"))
 }

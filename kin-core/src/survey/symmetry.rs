@@ -105,7 +105,9 @@ impl Symmetry {
         allowed: f64,
         basis: Basis,
     ) -> Result<Self, SurveyError> {
-        let compared = pairs.iter().map(|pair| compare(left, right, *pair, allowed, basis));
+        let compared = pairs
+            .iter()
+            .map(|pair| compare(left, right, *pair, allowed, basis));
         Ok(Self {
             allowed,
             pairs: compared.collect::<Result<_, _>>()?,
@@ -129,7 +131,10 @@ impl Symmetry {
     /// The answer in words.
     #[must_use]
     pub fn sentence(&self) -> Sentence {
-        let worst = self.pairs.iter().flat_map(|pair| Axis::ALL.map(|axis| (pair, axis)));
+        let worst = self
+            .pairs
+            .iter()
+            .flat_map(|pair| Axis::ALL.map(|axis| (pair, axis)));
         let worst = worst.max_by(|a, b| {
             let size = |(pair, axis): &(&SidePair, Axis)| pair.difference[axis.index()].abs();
             size(a).total_cmp(&size(b))
@@ -138,9 +143,15 @@ impl Symmetry {
             return "No point was measured on both sides.".into();
         };
         let said = match self.verdict() {
-            Straightness::Straight => Sentence::new("Straight enough for a mirrored model: every difference is within "),
-            Straightness::CannotTell => Sentence::new("These readings are too coarse to tell whether every difference is within "),
-            Straightness::Crooked => Sentence::new("NOT straight enough for a mirrored model: a difference is beyond "),
+            Straightness::Straight => {
+                Sentence::new("Straight enough for a mirrored model: every difference is within ")
+            }
+            Straightness::CannotTell => {
+                Sentence::new("These readings are too coarse to tell whether every difference is within ")
+            }
+            Straightness::Crooked => {
+                Sentence::new("NOT straight enough for a mirrored model: a difference is beyond ")
+            }
         };
         let said = said
             .given_length(self.allowed)
@@ -188,7 +199,8 @@ fn compare(
         };
         deviations[axis] = (own + others - 2.0 * both).max(0.0).sqrt();
     }
-    let straightness = std::array::from_fn(|axis| Straightness::of(difference[axis], deviations[axis], allowed));
+    let straightness =
+        std::array::from_fn(|axis| Straightness::of(difference[axis], deviations[axis], allowed));
     Ok(SidePair {
         left: left_name.to_owned(),
         right: right_name.to_owned(),
@@ -202,7 +214,9 @@ fn thrust(adjustment: &Adjustment, wheels: [&str; 4], basis: Basis) -> Result<Th
     let covariance = adjustment.covariance(&wheels, basis)?;
     let covariance = match covariance {
         Some(covariance) => covariance,
-        None => adjustment.covariance(&wheels, Basis::APriori)?.unwrap_or_default(),
+        None => adjustment
+            .covariance(&wheels, Basis::APriori)?
+            .unwrap_or_default(),
     };
     let mut places = [Point::zeros(); 4];
     for (place, name) in places.iter_mut().zip(wheels) {
@@ -218,8 +232,18 @@ fn thrust(adjustment: &Adjustment, wheels: [&str; 4], basis: Basis) -> Result<Th
     let (axle_x, axle_y) = (-axle.y / a, axle.x / a);
     let (along_x, along_y) = (0.5 * along.y / c, -0.5 * along.x / c);
     let angle = DVector::from_vec(vec![
-        along_x, along_y, 0.0, along_x, along_y, 0.0,
-        axle_x - along_x, axle_y - along_y, 0.0, -axle_x - along_x, -axle_y - along_y, 0.0,
+        along_x,
+        along_y,
+        0.0,
+        along_x,
+        along_y,
+        0.0,
+        axle_x - along_x,
+        axle_y - along_y,
+        0.0,
+        -axle_x - along_x,
+        -axle_y - along_y,
+        0.0,
     ]);
     let base = DVector::from_vec(vec![1.0, 0.0, 0.0, -1.0, 0.0, 0.0, -1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
     let (wheelbase_left, wheelbase_right) = (front_left.x - rear_left.x, front_right.x - rear_right.x);

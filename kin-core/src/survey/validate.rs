@@ -7,6 +7,10 @@ use super::words::point_words;
 use crate::pickups::Side;
 use std::collections::BTreeMap;
 
+/// Points of one survey: a car has some sixty.
+pub(super) const MOST_POINTS: usize = 150;
+/// Readings of one survey.
+pub(super) const MOST_READINGS: usize = 1_500;
 /// Tapes that miss a triangle by more than this many standard deviations cannot be three honest readings.
 const TRIANGLE_LIMIT: f64 = 5.0;
 /// Coordinates stated twice may differ by this (mm): the rounding of a printed value.
@@ -16,6 +20,10 @@ const SAME_VALUE: f64 = 1e-6;
 pub(super) fn validate(survey: &Survey) -> Result<(), SurveyError> {
     if survey.readings.is_empty() {
         return Err(SurveyError::NoReadings);
+    }
+    let (points, readings) = (survey.points().len(), survey.readings.len());
+    if points > MOST_POINTS || readings > MOST_READINGS {
+        return Err(SurveyError::TooLarge { points, readings });
     }
     for reading in &survey.readings {
         one(survey, reading)?;
@@ -78,16 +86,15 @@ fn stated(survey: &Survey) -> Result<(), SurveyError> {
                 reading: format!("{coordinate}{}", place(&fixed.label)),
             });
         }
-        if let Some((value, label)) = known.get(&(fixed.point.as_str(), fixed.axis)) {
-            if (value - fixed.value).abs() > SAME_VALUE {
-                return Err(SurveyError::ContradictoryDatum {
-                    coordinate,
-                    first: place(label),
-                    first_value: *value,
-                    second: place(&fixed.label),
-                    second_value: Some(fixed.value),
-                });
-            }
+        let before = known.get(&(fixed.point.as_str(), fixed.axis));
+        if let Some((value, label)) = before.filter(|(value, _)| (value - fixed.value).abs() > SAME_VALUE) {
+            return Err(SurveyError::ContradictoryDatum {
+                coordinate,
+                first: place(label),
+                first_value: *value,
+                second: place(&fixed.label),
+                second_value: Some(fixed.value),
+            });
         }
         known.insert((&fixed.point, fixed.axis), (fixed.value, &fixed.label));
         let side = survey.sides.get(&fixed.point);
@@ -97,7 +104,11 @@ fn stated(survey: &Survey) -> Result<(), SurveyError> {
             None => false,
         };
         if fixed.axis == Axis::Y && wrong {
-            let side = if side == Some(&Side::Left) { "left" } else { "right" };
+            let side = if side == Some(&Side::Left) {
+                "left"
+            } else {
+                "right"
+            };
             return Err(SurveyError::ContradictoryDatum {
                 coordinate,
                 first: place(&fixed.label),
@@ -126,7 +137,10 @@ fn triangles(survey: &Survey) -> Result<(), SurveyError> {
     let points: Vec<String> = survey.points().into_iter().collect();
     for (pair, longest) in &tapes {
         for third in &points {
-            let (one, other) = (tapes.get(&sorted(pair.0, third)), tapes.get(&sorted(pair.1, third)));
+            let (one, other) = (
+                tapes.get(&sorted(pair.0, third)),
+                tapes.get(&sorted(pair.1, third)),
+            );
             let (Some(one), Some(other)) = (one, other) else {
                 continue;
             };

@@ -13,7 +13,8 @@ const NAMES: [&str; 6] = ["A", "B", "C", "D", "E", "F"];
 
 /// Points on the left, above the floor, well apart.
 fn points() -> impl Strategy<Value = Vec<Point>> {
-    let point = (-300.0..300.0_f64, 150.0..750.0_f64, 100.0..600.0_f64).prop_map(|(x, y, z)| Point::new(x, y, z));
+    let point =
+        (-300.0..300.0_f64, 150.0..750.0_f64, 100.0..600.0_f64).prop_map(|(x, y, z)| Point::new(x, y, z));
     prop::collection::vec(point, NAMES.len()).prop_filter("points apart", |points| {
         points
             .iter()
@@ -106,7 +107,7 @@ proptest! {
 
     #[test]
     fn a_further_reading_never_raises_a_standard_deviation(
-        points in points(), noise in prop::collection::vec(-1.0..1.0_f64, 33), extra in 0..NAMES.len(), deviation in 0.1..50.0_f64,
+        points in points(), extra in 0..NAMES.len(), deviation in 0.1..50.0_f64,
     ) {
         let mut readings = tapes(&points);
         readings.extend(coordinates(&points));
@@ -125,7 +126,6 @@ proptest! {
                 prop_assert!(after[axis] <= before[axis] * (1.0 + 1e-9), "{name}: {before} to {after}");
             }
         }
-        let _ = noise;
     }
 
     #[test]
@@ -227,7 +227,10 @@ fn a_changed_reading_moves_the_points_as_the_covariance_says() {
     ];
     let mut readings = tapes(&points);
     readings.extend(coordinates(&points));
-    let line = kin_core::survey::Observed::Angle { from: "A".into(), to: "F".into() };
+    let line = kin_core::survey::Observed::Angle {
+        from: "A".into(),
+        to: "F".into(),
+    };
     let run = points[5] - points[0];
     readings.push(Reading::new(line, run.z.atan2(run.x.hypot(run.y))));
     let moved = |index: usize, by: f64| {
@@ -243,17 +246,24 @@ fn a_changed_reading_moves_the_points_as_the_covariance_says() {
         let step = 1e-3 * deviation;
         let (up, down) = (moved(index, step), moved(index, -step));
         for (name, variances) in NAMES.iter().zip(&mut variances) {
-            let slope = (up.place(name).expect("a place") - down.place(name).expect("a place")) / (2.0 * step);
+            let slope =
+                (up.place(name).expect("a place") - down.place(name).expect("a place")) / (2.0 * step);
             for (variance, slope) in variances.iter_mut().zip(slope.iter()) {
                 *variance += (slope * deviation).powi(2);
             }
         }
     }
     for (name, variances) in NAMES.iter().zip(&variances) {
-        let deviations = base.standard_deviations(name, Basis::APriori).expect("deviations");
+        let deviations = base
+            .standard_deviations(name, Basis::APriori)
+            .expect("deviations");
         for (found, variance) in deviations.iter().zip(variances) {
             // Truncation of the differences.
-            assert!((found - variance.sqrt()).abs() < 1e-5, "{name}: {found} is not {}", variance.sqrt());
+            assert!(
+                (found - variance.sqrt()).abs() < 1e-5,
+                "{name}: {found} is not {}",
+                variance.sqrt()
+            );
         }
     }
 }

@@ -47,14 +47,21 @@ fn nonlinear_regression_has_the_certified_values() {
     let certified = &file["certified"];
     let (wanted, deviations) = (numbers(certified, "b"), numbers(certified, "sd"));
     for start in list(&file, "starts") {
-        let start: Vec<f64> = start.as_array().expect("a start").iter().filter_map(Value::as_f64).collect();
+        let start: Vec<f64> = start
+            .as_array()
+            .expect("a start")
+            .iter()
+            .filter_map(Value::as_f64)
+            .collect();
         let found = least_squares(&growth, &DVector::from_vec(start)).expect("an end");
         for (found, wanted) in found.unknowns.iter().zip(&wanted) {
             assert!((found / wanted - 1.0).abs() < 5e-9, "{found} is not {wanted}");
         }
         assert!((found.sum_of_squares / number(certified, "rss") - 1.0).abs() < 5e-9);
         let variance = found.sum_of_squares / number(certified, "dof");
-        let inverse = (found.jacobian.tr_mul(&found.jacobian)).try_inverse().expect("an inverse");
+        let inverse = (found.jacobian.tr_mul(&found.jacobian))
+            .try_inverse()
+            .expect("an inverse");
         for (place, wanted) in deviations.iter().enumerate() {
             let found = (variance * inverse[(place, place)]).sqrt();
             assert!((found / wanted - 1.0).abs() < 5e-7, "{found} is not {wanted}");
@@ -69,9 +76,9 @@ fn levelling(network: &Value, deviation: impl Fn(&Value) -> f64) -> Survey {
     for seen in list(network, "obs") {
         let name = |place: usize| seen[place].as_str().expect("a name");
         let rise = 1_000.0 * seen[2].as_f64().expect("a rise");
-        survey.readings.push(
-            Reading::difference(name(1), Axis::Z, name(0), rise).with_deviation(deviation(seen)),
-        );
+        survey
+            .readings
+            .push(Reading::difference(name(1), Axis::Z, name(0), rise).with_deviation(deviation(seen)));
         points.extend([name(0).to_owned(), name(1).to_owned()]);
     }
     points.sort();
@@ -90,7 +97,10 @@ fn heights_agree(adjusted: &Adjustment, network: &Value, tolerance: f64) {
     for (name, height) in network["adjusted"].as_object().expect("heights") {
         let found = adjusted.place(name).expect("a place").z;
         let wanted = 1_000.0 * height.as_f64().expect("a height");
-        assert!((found - wanted).abs() <= tolerance, "{name}: {found} is not {wanted}");
+        assert!(
+            (found - wanted).abs() <= tolerance,
+            "{name}: {found} is not {wanted}"
+        );
     }
 }
 
@@ -109,19 +119,34 @@ fn a_levelling_loop_agrees() {
     assert_eq!(adjusted.redundancy(), 5);
     assert_eq!(adjusted.datum(), Datum::Stated);
     for (name, deviation) in network["sd_apriori_mm"].as_object().expect("deviations") {
-        let found = adjusted.standard_deviations(name, Basis::APriori).expect("deviations").z;
-        assert!((found - deviation.as_f64().expect("a number")).abs() <= 0.05, "{name}: {found}");
+        let found = adjusted
+            .standard_deviations(name, Basis::APriori)
+            .expect("deviations")
+            .z;
+        assert!(
+            (found - deviation.as_f64().expect("a number")).abs() <= 0.05,
+            "{name}: {found}"
+        );
     }
     let (residuals, normalised) = (numbers(network, "residuals_mm"), numbers(network, "w"));
     for (place, judged) in adjusted.readings().iter().enumerate() {
-        assert!((judged.residual - residuals[place]).abs() <= tolerance, "{judged:?}");
+        assert!(
+            (judged.residual - residuals[place]).abs() <= tolerance,
+            "{judged:?}"
+        );
         assert!((judged.redundancy - number(network, "redundancy_numbers")).abs() < 1e-9);
-        assert!((judged.normalised.expect("checked") - normalised[place]).abs() < 0.002, "{judged:?}");
+        assert!(
+            (judged.normalised.expect("checked") - normalised[place]).abs() < 0.002,
+            "{judged:?}"
+        );
     }
     // The largest is number 6 of the source, and below its limit: no reading is suspect.
     assert!(adjusted.suspect(number(network, "limit")).is_none());
     let largest = adjusted.suspect(1.6).expect("the largest");
-    assert_eq!(largest.index as u64 + 1, network["max_w_obs"].as_u64().expect("a number"));
+    assert_eq!(
+        largest.index as u64 + 1,
+        network["max_w_obs"].as_u64().expect("a number")
+    );
     assert!((largest.normalised.abs() - number(network, "max_w_printed")).abs() <= 0.005);
 }
 
@@ -134,11 +159,23 @@ fn a_weighted_levelling_network_agrees() {
     let adjusted = survey.adjust().expect("an adjustment");
     heights_agree(&adjusted, network, 1_000.0 * number(network, "tolerance_m"));
     assert!((adjusted.sigma0().expect("surplus") - number(network, "S0")).abs() < 1e-6);
-    let (residuals, numbers_of, normalised) =
-        (numbers(network, "residuals_m"), numbers(network, "redundancy_numbers"), numbers(network, "w"));
+    let (residuals, numbers_of, normalised) = (
+        numbers(network, "residuals_m"),
+        numbers(network, "redundancy_numbers"),
+        numbers(network, "w"),
+    );
     for (place, judged) in adjusted.readings().iter().enumerate() {
-        assert!((judged.residual - 1_000.0 * residuals[place]).abs() < 1e-5, "{judged:?}");
-        assert!((judged.redundancy - numbers_of[place]).abs() <= 5.1e-5, "{judged:?}");
-        assert!((judged.normalised.expect("checked") - normalised[place]).abs() <= 5.1e-5, "{judged:?}");
+        assert!(
+            (judged.residual - 1_000.0 * residuals[place]).abs() < 1e-5,
+            "{judged:?}"
+        );
+        assert!(
+            (judged.redundancy - numbers_of[place]).abs() <= 5.1e-5,
+            "{judged:?}"
+        );
+        assert!(
+            (judged.normalised.expect("checked") - normalised[place]).abs() <= 5.1e-5,
+            "{judged:?}"
+        );
     }
 }

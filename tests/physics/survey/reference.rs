@@ -18,7 +18,11 @@ pub(super) fn survey(file: &Value) -> Survey {
             "y" => Axis::Y,
             _ => Axis::Z,
         };
-        survey.fix(fixed[0].as_str().expect("a name"), axis, fixed[2].as_f64().expect("a value"));
+        survey.fix(
+            fixed[0].as_str().expect("a name"),
+            axis,
+            fixed[2].as_f64().expect("a value"),
+        );
     }
     let text = |value: &Value, key: &str| value[key].as_str().expect("a name").to_owned();
     for (index, seen) in list(file, "observations").iter().enumerate() {
@@ -29,7 +33,9 @@ pub(super) fn survey(file: &Value) -> Survey {
             other => panic!("{other}"),
         };
         let reading = reading.with_deviation(number(seen, "sd"));
-        survey.readings.push(reading.with_label(format!("observation {index}")));
+        survey
+            .readings
+            .push(reading.with_label(format!("observation {index}")));
     }
     let sketch = file["approximate_coordinates"].as_object().expect("a sketch");
     survey.sketch = sketch
@@ -41,44 +47,72 @@ pub(super) fn survey(file: &Value) -> Survey {
 
 fn relative(found: f64, expected: f64, scale: f64, label: &str) {
     let miss = (found - expected).abs();
-    assert!(miss <= RELATIVE * scale.abs().max(expected.abs()), "{label}: {found} is not {expected}");
+    assert!(
+        miss <= RELATIVE * scale.abs().max(expected.abs()),
+        "{label}: {found} is not {expected}"
+    );
 }
 
 fn agrees(adjusted: &Adjustment, expected: &Value) {
-    assert_eq!(adjusted.redundancy() as u64, expected["redundancy"].as_u64().expect("a count"));
+    assert_eq!(
+        adjusted.redundancy() as u64,
+        expected["redundancy"].as_u64().expect("a count")
+    );
     relative(adjusted.sum_of_squares(), number(expected, "vTPv"), 0.0, "vTPv");
-    relative(adjusted.sigma0().expect("surplus"), number(expected, "sigma0_hat"), 0.0, "sigma0");
+    relative(
+        adjusted.sigma0().expect("surplus"),
+        number(expected, "sigma0_hat"),
+        0.0,
+        "sigma0",
+    );
     for name in expected["adjusted"].as_object().expect("points").keys() {
         let place: Point = adjusted.place(name).expect("a place");
         let miss = (place - point(&expected["adjusted"], name)).norm();
         assert!(miss <= COORDINATES, "{name} is off by {miss:e} mm");
-        let deviations = adjusted.standard_deviations(name, Basis::Scaled).expect("deviations");
+        let deviations = adjusted
+            .standard_deviations(name, Basis::Scaled)
+            .expect("deviations");
         let wanted = point(&expected["sd"], name);
-        let covariance = adjusted.covariance(&[name], Basis::Scaled).expect("a point").expect("scaled");
+        let covariance = adjusted
+            .covariance(&[name], Basis::Scaled)
+            .expect("a point")
+            .expect("scaled");
         for row in 0..3 {
             relative(deviations[row], wanted[row], 0.0, name);
             for column in 0..3 {
-                let value = expected["covariance"][name][row][column].as_f64().expect("a number");
-                relative(covariance[(row, column)], value, wanted[row] * wanted[column], name);
+                let value = expected["covariance"][name][row][column]
+                    .as_f64()
+                    .expect("a number");
+                relative(
+                    covariance[(row, column)],
+                    value,
+                    wanted[row] * wanted[column],
+                    name,
+                );
             }
         }
         // The two kinds of deviations differ by sigma0 and nothing else.
-        let before = adjusted.standard_deviations(name, Basis::APriori).expect("deviations");
+        let before = adjusted
+            .standard_deviations(name, Basis::APriori)
+            .expect("deviations");
         let scaled = before * adjusted.sigma0().expect("surplus");
         assert!((scaled - deviations).norm() < 1e-12);
     }
 }
 
-fn residuals_agree(adjusted: &Adjustment, expected: &Value, left_out: Option<usize>) {
+fn residuals_agree(adjusted: &Adjustment, expected: &Value) {
     let judged = adjusted.readings();
     let wanted = list(expected, "residuals");
     for (one, wanted) in judged.iter().zip(wanted) {
         let index = wanted["obs"].as_u64().expect("a number") as usize;
-        // Without one observation the source counts the others as before.
-        let _ = left_out;
         assert_eq!(one.index, index);
         relative(one.residual, number(wanted, "residual"), 1.0, "residual");
-        relative(one.redundancy, number(wanted, "redundancy_number"), 0.0, "redundancy");
+        relative(
+            one.redundancy,
+            number(wanted, "redundancy_number"),
+            0.0,
+            "redundancy",
+        );
         if let (Some(found), Some(wanted)) = (one.normalised, wanted["normalised_residual"].as_f64()) {
             relative(found, wanted, 1.0, "normalised residual");
         }
@@ -94,7 +128,7 @@ fn frame_points_agree() {
     let file = load("F_s1_frame_points");
     let adjusted = survey(&file).adjust().expect("an adjustment");
     agrees(&adjusted, &file["result"]);
-    residuals_agree(&adjusted, &file["result"], None);
+    residuals_agree(&adjusted, &file["result"]);
 }
 
 #[test]
@@ -102,7 +136,7 @@ fn floor_marks_agree_with_and_without_the_mistaken_reading() {
     let file = load("F_s2_floor_marks_blunder");
     let adjusted = survey(&file).adjust().expect("an adjustment");
     agrees(&adjusted, &file["result"]);
-    residuals_agree(&adjusted, &file["result"], None);
+    residuals_agree(&adjusted, &file["result"]);
 
     let planted = file["planted_blunder"]["obs"].as_u64().expect("a number") as usize;
     let suspect = adjusted.suspect(3.5).expect("a suspect");
@@ -134,17 +168,19 @@ fn a_frame_without_a_sketch_is_told_from_its_mirror_by_its_sides() {
     let mut survey = survey(&file);
     survey.sketch.clear();
     let adjusted = survey.adjust().expect("an adjustment");
-    assert!(matches!(adjusted.mirror_image(), MirrorImage::Undecided { .. }), "{:?}", adjusted.mirror_image());
+    assert!(
+        matches!(adjusted.mirror_image(), MirrorImage::Undecided { .. }),
+        "{:?}",
+        adjusted.mirror_image()
+    );
     for (name, side) in [("C", Side::Left), ("E", Side::Right)] {
         survey.sides.insert(name.into(), side);
     }
     let adjusted = survey.adjust().expect("an adjustment");
-    let expected = &file["result"]["adjusted"];
-    let mirrored_ahead = (adjusted.place("B").expect("a place").x - point(expected, "B").x).abs() > 1.0;
     // Sides tell left from right; front from rear is still open.
     assert!(matches!(adjusted.mirror_image(), MirrorImage::Undecided { .. }));
     survey.sketch.insert("B".into(), Point::new(-150.0, 350.0, 180.0));
     let adjusted = survey.adjust().expect("an adjustment");
-    assert_eq!(*adjusted.mirror_image(), MirrorImage::BySketch, "{mirrored_ahead}");
+    assert_eq!(*adjusted.mirror_image(), MirrorImage::BySketch);
     agrees(&adjusted, &file["result"]);
 }

@@ -10,7 +10,11 @@ fn of(readings: &[Reading]) -> Survey {
     let labelled = readings.iter().enumerate();
     Survey {
         readings: labelled
-            .map(|(place, reading)| reading.clone().with_label(format!("front.csv, line {}", place + 2)))
+            .map(|(place, reading)| {
+                reading
+                    .clone()
+                    .with_label(format!("front.csv, line {}", place + 2))
+            })
             .collect(),
         ..Survey::default()
     }
@@ -18,14 +22,20 @@ fn of(readings: &[Reading]) -> Survey {
 
 #[test]
 fn each_wrong_reading_is_named_with_its_line() {
-    let angle = Observed::Angle { from: "A".into(), to: "B".into() };
+    let angle = Observed::Angle {
+        from: "A".into(),
+        to: "B".into(),
+    };
     for (readings, expected) in [
         (
             vec![Reading::tape("A", "lower_pivot", 0.0)],
             "the tape from A to lower pivot (front.csv, line 2) is 0 mm: two different points are some distance apart",
         ),
         (
-            vec![Reading { offset: -120.0, ..Reading::tape("A", "B", 100.0) }],
+            vec![Reading {
+                offset: -120.0,
+                ..Reading::tape("A", "B", 100.0)
+            }],
             "the tape from A to B (front.csv, line 2) is -20 mm",
         ),
         (
@@ -61,7 +71,10 @@ fn each_wrong_reading_is_named_with_its_line() {
 
 #[test]
 fn nothing_to_adjust_is_said() {
-    assert_eq!(Survey::default().adjust().expect_err("empty"), SurveyError::NoReadings);
+    assert_eq!(
+        Survey::default().adjust().expect_err("empty"),
+        SurveyError::NoReadings
+    );
 }
 
 #[test]
@@ -81,7 +94,11 @@ fn stated_coordinates_against_each_other_are_named() {
     let mut survey = of(&[Reading::tape("A", "B", 300.0)]);
     survey.fix("A", Axis::Y, -100.0);
     survey.sides.insert("A".into(), kin_core::pickups::Side::Left);
-    assert!(refused(&survey).contains("on the left of the car"), "{}", refused(&survey));
+    assert!(
+        refused(&survey).contains("on the left of the car"),
+        "{}",
+        refused(&survey)
+    );
 }
 
 /// A triangle that misses by no more than tapes do is flat, not refused.
@@ -118,7 +135,10 @@ fn any_numbers_end_in_an_answer_or_a_refusal() {
             if let Ok(adjusted) = survey.adjust() {
                 for name in ["A", "B"] {
                     let place = adjusted.place(name).expect("a place");
-                    assert!(place.iter().all(|coordinate| coordinate.is_finite()), "{first} {second}");
+                    assert!(
+                        place.iter().all(|coordinate| coordinate.is_finite()),
+                        "{first} {second}"
+                    );
                 }
             }
         }

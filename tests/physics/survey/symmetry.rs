@@ -8,7 +8,9 @@ fn wheels(places: [(&str, [f64; 3]); 4], deviation: f64) -> Adjustment {
     let mut survey = Survey::default();
     for (name, place) in places {
         for (axis, value) in Axis::ALL.into_iter().zip(place) {
-            survey.readings.push(Reading::coordinate(name, axis, value).with_deviation(deviation));
+            survey
+                .readings
+                .push(Reading::coordinate(name, axis, value).with_deviation(deviation));
         }
     }
     survey.adjust().expect("an adjustment")
@@ -52,7 +54,11 @@ fn a_turned_axle_is_seen_as_thrust_angle() {
     assert!((thrust.difference_deviation - 1.0).abs() < 1e-9);
     // By hand: stations across a track of 1480 mm, offsets at the ends of a wheelbase of 2700 mm.
     let by_hand = ((0.5 * 2.0_f64.sqrt() / 1480.0).powi(2) + (0.5 / 2700.0_f64).powi(2)).sqrt();
-    assert!((thrust.thrust_deviation - by_hand).abs() < 0.01 * by_hand, "{} {by_hand}", thrust.thrust_deviation);
+    assert!(
+        (thrust.thrust_deviation - by_hand).abs() < 0.01 * by_hand,
+        "{} {by_hand}",
+        thrust.thrust_deviation
+    );
     assert_eq!(thrust.wheelbase_left - thrust.wheelbase_right, thrust.difference);
 }
 
@@ -66,7 +72,11 @@ fn straightness_needs_readings_that_can_tell() {
     let crooked = compared(&car(0.01, 0.5));
     assert_eq!(crooked.verdict(), Straightness::Crooked);
     let said = crooked.sentence().to_string();
-    assert!(said.starts_with("NOT straight enough") && said.contains("the station of rear left against rear right, -14.8 mm"), "{said}");
+    assert!(
+        said.starts_with("NOT straight enough")
+            && said.contains("the station of rear left against rear right, -14.8 mm"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -77,8 +87,20 @@ fn two_surveys_add_their_variances() {
         Symmetry::compare(&left, Some(&right), &pairs, None, 5.0, Basis::APriori).expect("a comparison");
     assert!((symmetry.pairs[0].deviations - Point::new(0.5, 0.5, 0.5)).amax() < 1e-12);
     assert!(symmetry.thrust.is_none());
-    let unknown = Symmetry::compare(&left, None, &[("front left", "nowhere")], None, 5.0, Basis::APriori);
-    assert!(unknown.expect_err("unknown").to_string().contains("no point `nowhere`"));
+    let unknown = Symmetry::compare(
+        &left,
+        None,
+        &[("front left", "nowhere")],
+        None,
+        5.0,
+        Basis::APriori,
+    );
+    assert!(
+        unknown
+            .expect_err("unknown")
+            .to_string()
+            .contains("no point `nowhere`")
+    );
 }
 
 /// A common error of both points does not count as a difference: here both heights hang on one point, itself poorly known.
@@ -89,12 +111,20 @@ fn correlation_counts_in_one_survey() {
         survey.readings.push(Reading::offset(name, y));
         survey.readings.push(Reading::station(name, 0.0));
     }
-    survey.readings.push(Reading::height("middle", 300.0).with_deviation(10.0));
+    survey
+        .readings
+        .push(Reading::height("middle", 300.0).with_deviation(10.0));
     for name in ["left", "right"] {
-        survey.readings.push(Reading::difference(name, Axis::Z, "middle", 50.0).with_deviation(0.5));
+        survey
+            .readings
+            .push(Reading::difference(name, Axis::Z, "middle", 50.0).with_deviation(0.5));
     }
     let adjusted = survey.adjust().expect("an adjustment");
     let symmetry = Symmetry::compare(&adjusted, None, &[("left", "right")], None, 5.0, Basis::APriori);
     let pair = &symmetry.expect("a comparison").pairs[0];
-    assert!((pair.deviations.z - 0.5 * 2.0_f64.sqrt()).abs() < 1e-9, "{}", pair.deviations);
+    assert!(
+        (pair.deviations.z - 0.5 * 2.0_f64.sqrt()).abs() < 1e-9,
+        "{}",
+        pair.deviations
+    );
 }
