@@ -12,6 +12,7 @@ mod pictures;
 mod reference;
 mod rows;
 mod survey;
+mod survey_points;
 mod survey_results;
 mod swept;
 
