@@ -12,6 +12,9 @@ mod pictures;
 mod reference;
 mod rows;
 mod study;
+mod survey;
+mod survey_points;
+mod survey_results;
 mod swept;
 
 pub use curve_reference::{CurveEntry, curve_entries};
@@ -23,12 +26,13 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 7] = [
+pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
+    survey::register,
     pictures::register,
     output::register,
 ];
@@ -41,6 +45,7 @@ pub fn words() -> Words {
         swept::NAMES,
         checks::NAMES,
         study::NAMES,
+        survey::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];
@@ -49,6 +54,7 @@ pub fn words() -> Words {
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
+        .chain(survey_results::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()
