@@ -1,0 +1,3 @@
+//! Studies: variants of a description.
+
+mod tolerance;
