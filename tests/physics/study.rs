@@ -1,3 +1,4 @@
-//! Studies: variants of a description.
+//! Studies: numbers by name, sensitivities, and what is made of them.
 
+mod sensitivities;
 mod tolerance;

@@ -19,7 +19,9 @@ mod travel;
 pub use answer::{DamperStroke, MockUp};
 pub use axle::check_axle_stroke;
 pub use budget::{DamperLengths, TravelBudget};
-pub(crate) use budget_alone::{axle_budget, corner_budget};
+pub(crate) use budget_alone::{
+    StrokeLimit, axle_budget, axle_travel_near, corner_budget, corner_travel_near,
+};
 pub use corner::check_corner_stroke;
 pub use question::StrokeQuestion;
 pub use stopper::Stopper;

@@ -3,7 +3,8 @@
 use super::travel_range::extremes;
 use super::{Built, Reading, Station};
 use crate::checks::{
-    ClearanceQuestion, TravelBudget, axle_budget, check_axle_clearance, check_corner_clearance, corner_budget,
+    ClearanceQuestion, StrokeLimit, TravelBudget, axle_budget, axle_travel_near, check_axle_clearance,
+    check_corner_clearance, corner_budget, corner_travel_near,
 };
 use crate::pickups::Side;
 use crate::{Dimension, Error, Sentence};
@@ -203,4 +204,21 @@ pub(super) fn stroke_budget(built: &Built, side: Side) -> Result<TravelBudget, E
         Built::Corner(corner) => corner_budget(corner),
         Built::Axle(axle) => axle_budget(axle, side),
     }
+}
+
+/// The same number of the stroke check, looked for up to a travel from ride height (mm) only: none where it is not there,
+/// and all of the reach is to be searched.
+pub(super) fn stroke_near(built: &Built, reading: StrokeReading, side: Side, farthest: f64) -> Option<f64> {
+    let limit = match reading {
+        StrokeReading::BumpToStop => StrokeLimit::StopContact,
+        StrokeReading::BumpToMetal => StrokeLimit::Compressed,
+        StrokeReading::DroopToTopOut => StrokeLimit::Extended,
+        StrokeReading::LengthAtRide => return None,
+    };
+    match built {
+        Built::Corner(corner) => corner_travel_near(corner, limit, farthest),
+        Built::Axle(axle) => axle_travel_near(axle, side, limit, farthest),
+    }
+    .ok()
+    .flatten()
 }

@@ -23,7 +23,7 @@ impl Outcome {
     /// As for [`Outcome::value`].
     pub fn sensitivities(&self, subject: &Subject, places: &[usize]) -> Result<Vec<Sensitivity>, Error> {
         let built = subject.build()?;
-        let rates = super::tolerance::gradient(self, subject, &built, places)?;
+        let rates = self.gradient(subject, &built, places)?;
         let numbers = subject.numbers();
         let named = places.iter().zip(rates).filter_map(|(place, rate)| {
             let name = numbers.get(*place)?.name.clone();

@@ -4,7 +4,6 @@
 //! builds variants with random errors and looks at them. Where the problem is nearly linear both agree, and where they do
 //! not, the variants are right.
 
-mod gradient;
 mod linear;
 mod measure_again;
 mod monte_carlo;
@@ -17,7 +16,6 @@ mod result;
 mod streamed;
 mod turning_point;
 
-pub(super) use gradient::gradient;
 pub use measure_again::{MeasureAgain, Measurement, Verified, measure_again, with_readings};
 pub use question::{CheckVariant, Requirement, Tolerance};
 pub use reasons::FailedVariants;

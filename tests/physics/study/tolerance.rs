@@ -1,7 +1,9 @@
 //! Tolerances: linear and Monte Carlo.
 
 use allocation_counter::measure;
-use kin_core::checks::{RideHeightQuestion, SprungLoad, StrokeQuestion, check_corner_ride_height, check_corner_stroke};
+use kin_core::checks::{
+    RideHeightQuestion, SprungLoad, StrokeQuestion, check_corner_ride_height, check_corner_stroke,
+};
 use kin_core::curves::CornerCurve;
 use kin_core::samples;
 use kin_core::study::{Built, Reading, Requirement, Subject, Tolerance, Uncertainty, Unwatched};
@@ -35,7 +37,9 @@ fn timing() {
     study.curves = Vec::new();
     let stroke = |built: &Built| {
         let Built::Corner(corner) = built else { panic!() };
-        check_corner_stroke(corner, &StrokeQuestion::default()).map(|found| found.findings).map_err(|error| error.sentence())
+        check_corner_stroke(corner, &StrokeQuestion::default())
+            .map(|found| found.findings)
+            .map_err(|error| error.sentence())
     };
     study.checks = Some(&stroke);
     go(&study, "stroke check");

@@ -20,13 +20,80 @@ pub(crate) fn corner_budget(corner: &Corner) -> Result<TravelBudget, Error> {
 /// # Errors
 /// As for [`corner_budget`].
 pub(crate) fn axle_budget(axle: &Axle, side: Side) -> Result<TravelBudget, Error> {
-    let both = axle.pickups().any_dampers();
-    let damper = match side {
-        Side::Left => both.map(|both| &both.left),
-        Side::Right => both.and_then(|both| both.right.as_ref()),
-    };
     let curve = LengthCurve::of_axle_damper(axle, side);
-    measured(curve, damper, axle.ride_travel()?)
+    measured(curve, damper_of(axle, side), axle.ride_travel()?)
+}
+
+fn damper_of(axle: &Axle, side: Side) -> Option<&Damper> {
+    let both = axle.pickups().any_dampers()?;
+    match side {
+        Side::Left => Some(&both.left),
+        Side::Right => both.right.as_ref(),
+    }
+}
+
+/// A length of a damper that ends or cushions its travel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum StrokeLimit {
+    /// Bump stop just touched, in bump.
+    StopContact,
+    /// Metal to metal, in bump.
+    Compressed,
+    /// Topped out, in droop.
+    Extended,
+}
+
+/// The travel from ride height to a limit of a corner's damper, where it is met within `farthest` (mm).
+///
+/// # Errors
+/// As for [`corner_budget`], and where the linkage ends before `farthest`.
+pub(crate) fn corner_travel_near(
+    corner: &Corner,
+    limit: StrokeLimit,
+    farthest: f64,
+) -> Result<Option<f64>, Error> {
+    let curve = LengthCurve::of_corner_damper(corner);
+    let damper = corner.pickups().any_damper();
+    near(curve, damper, corner.ride_travel()?, limit, farthest)
+}
+
+/// The same for a damper of an axle, both wheels moving together.
+///
+/// # Errors
+/// As for [`corner_travel_near`].
+pub(crate) fn axle_travel_near(
+    axle: &Axle,
+    side: Side,
+    limit: StrokeLimit,
+    farthest: f64,
+) -> Result<Option<f64>, Error> {
+    let curve = LengthCurve::of_axle_damper(axle, side);
+    near(curve, damper_of(axle, side), axle.ride_travel()?, limit, farthest)
+}
+
+fn near(
+    curve: Option<LengthCurve<'_>>,
+    damper: Option<&Damper>,
+    ride: f64,
+    limit: StrokeLimit,
+    farthest: f64,
+) -> Result<Option<f64>, Error> {
+    let (Some(curve), Some(damper)) = (curve, damper) else {
+        return Err(no_damper("coilover"));
+    };
+    let lengths = DamperLengths::of(damper);
+    let now = curve.at(ride)?.re;
+    let (length, sign) = match limit {
+        StrokeLimit::StopContact => (lengths.stop_contact, 1.0),
+        StrokeLimit::Compressed => (lengths.compressed, 1.0),
+        StrokeLimit::Extended => (lengths.extended, -1.0),
+    };
+    // A limit passed already lies on the other side of ride height.
+    if (now - length) * sign < 0.0 || farthest <= 0.0 {
+        return Ok(None);
+    }
+    let met = curve.first_travel_at(length, ride, ride + sign * farthest)?;
+    Ok(met.map(|travel| (travel - ride) * sign))
 }
 
 fn measured(

@@ -1,6 +1,5 @@
 //! Results to first order.
 
-use super::gradient::gradient;
 use super::normal::share_within;
 use super::question::Requirement;
 use super::result::LinearResult;
@@ -15,7 +14,9 @@ pub(super) fn propagate(
     uncertainty: &Uncertainty,
 ) -> Result<LinearResult, Error> {
     let value = requirement.outcome.value(built)?;
-    let gradient = gradient(&requirement.outcome, subject, built, uncertainty.places())?;
+    let gradient = requirement
+        .outcome
+        .gradient(subject, built, uncertainty.places())?;
     let deviation = uncertainty.variance_of(&gradient).sqrt();
     Ok(LinearResult {
         value,

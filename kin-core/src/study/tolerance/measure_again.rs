@@ -1,6 +1,5 @@
 //! Which single measurement to take again, and how well, to be as sure as wanted.
 
-use super::gradient::gradient;
 use super::normal::share_within;
 use super::question::Tolerance;
 use super::result::ToleranceResult;
@@ -154,7 +153,7 @@ pub fn with_readings(
         };
         let built = subject.build()?;
         let expected = reading.outcome.value(&built)?;
-        let gradient = gradient(&reading.outcome, &subject, &built, uncertainty.places())?;
+        let gradient = reading.outcome.gradient(&subject, &built, uncertainty.places())?;
         let rates = DVector::from_column_slice(&gradient);
         let shared = uncertainty.covariance() * &rates;
         let whole = rates.dot(&shared) + deviation * deviation;
@@ -201,12 +200,8 @@ impl Judge<'_> {
     }
 
     fn reading(&self, place: usize, reading: &Measurement, built: &Built) -> Result<Candidate, Error> {
-        let gradient = gradient(
-            &reading.outcome,
-            self.study.subject,
-            built,
-            self.study.uncertainty.places(),
-        )?;
+        let places = self.study.uncertainty.places();
+        let gradient = reading.outcome.gradient(self.study.subject, built, places)?;
         Ok(self.candidate(gradient, None, Some(place), reading.deviation))
     }
 

@@ -61,7 +61,7 @@ pub(super) fn run(study: &Tolerance<'_>, progress: &dyn Progress) -> Result<Tole
         let variants = crate::parallel::map(&numbers, |variant| {
             let own = errors.of(*variant);
             let subject = study.subject.changed_by(&errors.spread_out(&own));
-            (own, read(study, &subject))
+            (own, read(study, &linear, &subject))
         });
         for (variant, (own, read)) in numbers.into_iter().zip(variants) {
             statistics.add(variant, &own, read);

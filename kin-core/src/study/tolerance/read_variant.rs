@@ -1,12 +1,18 @@
 //! Reads what is asked from one variant.
 
 use super::question::{Requirement, Tolerance};
+use super::result::LinearResult;
 use crate::checks::{Finding, TravelBudget, Verdict};
 use crate::curves::AxleCurve;
 use crate::pickups::Side;
-use crate::study::outcome::stroke_budget;
+use crate::study::outcome::{stroke_budget, stroke_near};
 use crate::study::{Built, Outcome, Reading, Subject};
 use crate::{Error, Sentence};
+
+/// A travel is looked for this many standard deviations beyond where it is as measured, before all of the reach is searched.
+const LIKELY: f64 = 6.0;
+/// And this much farther (mm).
+const BEYOND_MM: f64 = 2.0;
 
 /// What was read from one variant.
 #[derive(Debug, Default)]
@@ -22,7 +28,7 @@ pub(super) struct ReadVariant {
 }
 
 /// Builds a variant and reads it.
-pub(super) fn read(study: &Tolerance<'_>, subject: &Subject) -> ReadVariant {
+pub(super) fn read(study: &Tolerance<'_>, linear: &[LinearResult], subject: &Subject) -> ReadVariant {
     let mut read = ReadVariant {
         values: vec![None; study.requirements.len()],
         curves: vec![f64::NAN; study.curves.len() * study.bumps.len()],
@@ -36,8 +42,9 @@ pub(super) fn read(study: &Tolerance<'_>, subject: &Subject) -> ReadVariant {
         }
     };
     let mut budgets = Budgets::default();
-    for (requirement, value) in study.requirements.iter().zip(&mut read.values) {
-        match budgets.value(requirement, &built) {
+    let requirements = study.requirements.iter().zip(linear);
+    for ((requirement, linear), value) in requirements.zip(&mut read.values) {
+        match budgets.value(requirement, linear, &built) {
             Ok(found) if found.is_finite() => *value = Some(found),
             Ok(_) => {
                 let reason = Sentence::new("its number is not finite");
@@ -70,10 +77,19 @@ struct Budgets {
 }
 
 impl Budgets {
-    fn value(&mut self, requirement: &Requirement, built: &Built) -> Result<f64, Error> {
+    fn value(
+        &mut self,
+        requirement: &Requirement,
+        linear: &LinearResult,
+        built: &Built,
+    ) -> Result<f64, Error> {
         let Outcome::Stroke(reading, side) = requirement.outcome else {
             return requirement.outcome.value(built);
         };
+        let farthest = linear.value + LIKELY * linear.deviation + BEYOND_MM;
+        if let Some(value) = stroke_near(built, reading, side, farthest) {
+            return Ok(value);
+        }
         let known = match side {
             Side::Left => &mut self.left,
             Side::Right => &mut self.right,
