@@ -13,7 +13,9 @@ mod reference;
 mod rows;
 mod study;
 mod swept;
+mod tolerance;
 
+pub(crate) use checks::{stroke_of, stroke_question};
 pub use curve_reference::{CurveEntry, curve_entries};
 pub use keys::{Key, Kind, all as all_keys};
 pub use reference::{Entry, entries};
@@ -23,12 +25,13 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 7] = [
+pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
+    tolerance::register,
     pictures::register,
     output::register,
 ];
@@ -41,6 +44,7 @@ pub fn words() -> Words {
         swept::NAMES,
         checks::NAMES,
         study::NAMES,
+        tolerance::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];
