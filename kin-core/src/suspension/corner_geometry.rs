@@ -5,7 +5,7 @@ use crate::linkage::{ArmPoints, RodNumbers};
 use crate::numeric::real::{Over, Real};
 use crate::pickups::{Arm, Damper, DoubleWishbone, Spring};
 use crate::pose::CarrierNumbers;
-use nalgebra::Vector3;
+use nalgebra::{Scalar, Vector3};
 
 /// The numbers of a description that decide where a corner's parts are; `F` may carry their derivatives.
 #[derive(Debug, Clone)]
@@ -52,18 +52,13 @@ impl PartNumbers<f64> {
     }
 }
 
-impl<A: Copy> PartNumbers<A> {
+impl<A: Scalar + Copy> PartNumbers<A> {
     /// Number by number from this and another of the same form.
-    pub(crate) fn zip<B: Copy, F>(
+    pub(crate) fn zip<B: Scalar + Copy, F: Scalar>(
         &self,
         other: &PartNumbers<B>,
         make: impl Fn(A, B) -> F + Copy,
-    ) -> PartNumbers<F>
-    where
-        A: nalgebra::Scalar,
-        B: nalgebra::Scalar,
-        F: nalgebra::Scalar,
-    {
+    ) -> PartNumbers<F> {
         PartNumbers {
             upper: self.upper.zip_map(&other.upper, make),
             lower: self.lower.zip_map(&other.lower, make),
@@ -90,9 +85,9 @@ impl CornerNumbers<f64> {
     }
 }
 
-impl<A: nalgebra::Scalar + Copy> CornerNumbers<A> {
+impl<A: Scalar + Copy> CornerNumbers<A> {
     /// Number by number from this and another of the same form.
-    pub(crate) fn zip<B: nalgebra::Scalar + Copy, F: nalgebra::Scalar>(
+    pub(crate) fn zip<B: Scalar + Copy, F: Scalar>(
         &self,
         other: &CornerNumbers<B>,
         make: impl Fn(A, B) -> F + Copy,
