@@ -21,7 +21,7 @@ pub use sensitivity::Sensitivity;
 pub use subject::{Built, Number, NumberError, Subject};
 pub use tolerance::{
     BandPoint, CheckVariant, CurveBand, FailedVariants, FindingShare, LinearResult, MeasureAgain,
-    Measurement, OutcomeTolerance, Requirement, SampledResult, Shares, Tolerance, ToleranceResult,
-    TurningPoint, Verified, measure_again, with_readings,
+    Measurement, MeasurementRanking, OutcomeTolerance, Requirement, SampledResult, Shares, Tolerance,
+    ToleranceResult, TurningPoint, measure_again, with_readings,
 };
 pub use uncertainty::{Uncertainty, UncertaintyError};

@@ -16,7 +16,7 @@ mod result;
 mod streamed;
 mod turning_point;
 
-pub use measure_again::{MeasureAgain, Measurement, Verified, measure_again, with_readings};
+pub use measure_again::{MeasureAgain, Measurement, MeasurementRanking, measure_again, with_readings};
 pub use question::{CheckVariant, Requirement, Tolerance};
 pub use reasons::FailedVariants;
 pub use result::{

@@ -51,7 +51,7 @@ pub struct MeasureAgain {
 
 /// A ranking of measurements, the least demanding that suffices first, then by how far they help.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Verified {
+pub struct MeasurementRanking {
     /// How sure the requirements are now, to first order (0 to 1).
     pub sure_now: f64,
     /// The ranking.
@@ -90,7 +90,7 @@ pub fn measure_again(
     readings: &[Measurement],
     sure: f64,
     progress: &dyn Progress,
-) -> Result<Verified, Error> {
+) -> Result<MeasurementRanking, Error> {
     let judge = Judge { study, result };
     let built = study.subject.build()?;
     let mut candidates = judge.coordinates();
@@ -118,14 +118,20 @@ pub fn measure_again(
         .filter(|first| sure_now < sure && first.deviation_needed.is_some());
     let verified = first
         .map(|first| judge.verify(&first.left, progress))
-        .transpose()?;
+        .transpose()?
+        .flatten();
     let given = |place: usize| ranking.iter().find(|one| one.reading == Some(place));
     let mut readings_verified = Vec::new();
     for place in 0..readings.len() {
         let known = given(place).filter(|one| one.sure_as_given.is_some());
-        readings_verified.push(known.map(|one| judge.verify(&one.left, progress)).transpose()?);
+        readings_verified.push(
+            known
+                .map(|one| judge.verify(&one.left, progress))
+                .transpose()?
+                .flatten(),
+        );
     }
-    Ok(Verified {
+    Ok(MeasurementRanking {
         sure_now,
         verified,
         readings_verified,
@@ -263,8 +269,8 @@ impl Judge<'_> {
         }
     }
 
-    /// The share of variants that keep all requirements, with what is left of the uncertainty.
-    fn verify(&self, left: &Uncertainty, progress: &dyn Progress) -> Result<f64, Error> {
+    /// The share of variants that keep all requirements, with what is left of the uncertainty; none when stopped.
+    fn verify(&self, left: &Uncertainty, progress: &dyn Progress) -> Result<Option<f64>, Error> {
         let again = Tolerance {
             subject: self.study.subject,
             uncertainty: left,
@@ -275,6 +281,7 @@ impl Judge<'_> {
             samples: self.study.samples.min(MOST_VERIFYING),
             seed: self.study.seed,
         };
-        Ok(again.run(progress)?.shares.requirements)
+        let found = again.run(progress)?;
+        Ok((found.samples == found.asked).then_some(found.shares.requirements))
     }
 }

@@ -69,7 +69,7 @@ pub(super) fn run(study: &Tolerance<'_>, progress: &dyn Progress) -> Result<Tole
         progress.advance(end - next);
         next = end;
     }
-    statistics.into_result(&bands)
+    Ok(statistics.into_result(&bands))
 }
 
 /// The curves as measured and their deviations to first order, curve by curve.
@@ -194,7 +194,7 @@ impl<'a> Statistics<'a> {
         all_hold
     }
 
-    fn into_result(self, bands: &[LinearResult]) -> Result<ToleranceResult, Error> {
+    fn into_result(self, bands: &[LinearResult]) -> ToleranceResult {
         let samples = self.samples;
         let share = |count: usize| {
             if samples == 0 {
@@ -209,7 +209,7 @@ impl<'a> Statistics<'a> {
             study.requirements.iter().zip(self.linear).zip(&self.values)
         {
             outcomes.push(OutcomeTolerance {
-                turning_point: turning_point::find(requirement, linear, study.subject, study.uncertainty)?,
+                turning_point: turning_point::find(requirement, linear, study.subject, study.uncertainty),
                 requirement: requirement.clone(),
                 linear: linear.clone(),
                 sampled: sampled(streamed, share(*held)),
@@ -240,7 +240,7 @@ impl<'a> Statistics<'a> {
                 reading: *reading,
                 points: points.to_vec(),
             });
-        Ok(ToleranceResult {
+        ToleranceResult {
             asked: study.samples,
             samples,
             seed: study.seed,
@@ -254,7 +254,7 @@ impl<'a> Statistics<'a> {
             findings: findings.collect(),
             bands: bands.collect(),
             failed: self.reasons.into_list(),
-        })
+        }
     }
 }
 

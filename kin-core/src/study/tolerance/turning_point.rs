@@ -25,23 +25,22 @@ pub struct TurningPoint {
 
 /// Looks for the turning point in the number that matters most, and verifies it by building variants.
 ///
-/// None where that number would have to be wrong by more than six standard deviations.
+/// None where that number would have to be wrong by more than six standard deviations, or where a variant on the way
+/// cannot be built.
 pub(super) fn find(
     requirement: &Requirement,
     linear: &LinearResult,
     subject: &Subject,
     uncertainty: &Uncertainty,
-) -> Result<Option<TurningPoint>, Error> {
+) -> Option<TurningPoint> {
     if !requirement.has_limit() {
-        return Ok(None);
+        return None;
     }
     let deviations = uncertainty.deviations();
     let weight = |place: &usize| (linear.gradient[*place] * deviations[*place]).abs();
     let most =
         (0..deviations.len().min(linear.gradient.len())).max_by(|a, b| weight(a).total_cmp(&weight(b)));
-    let Some(most) = most.filter(|most| weight(most) > 0.0) else {
-        return Ok(None);
-    };
+    let most = most.filter(|most| weight(most) > 0.0)?;
     let (rate, deviation, place) = (
         linear.gradient[most],
         deviations[most],
@@ -69,19 +68,20 @@ pub(super) fn find(
             let (mut same, mut other) = (0.0, guess * farther);
             while (other - same).abs() > TOLERANCE {
                 let middle = 0.5 * (same + other);
-                if (margin(middle)? >= 0.0) == holds_now {
+                let Ok(there) = margin(middle) else { return None };
+                if (there >= 0.0) == holds_now {
                     same = middle;
                 } else {
                     other = middle;
                 }
             }
             let change = other;
-            return Ok(Some(TurningPoint {
+            return Some(TurningPoint {
                 place,
                 change,
                 deviations: change.abs() / deviation,
-            }));
+            });
         }
     }
-    Ok(None)
+    None
 }

@@ -7,7 +7,7 @@ use crate::study::StudyAnswer;
 use crate::study::spoken::{percent, unit, with_axis};
 use crate::table::{Cell, Column, Table, fixed};
 use crate::units::Units;
-use kin_core::study::{MeasureAgain, Number, Verified};
+use kin_core::study::{MeasureAgain, MeasurementRanking, Number};
 
 /// Rows of the table: what comes after them helps little.
 const MOST_ROWS: usize = 10;
@@ -17,7 +17,7 @@ pub(super) struct Measurements<'a> {
     pub(super) question: &'a Question,
     pub(super) numbers: &'a [Number],
     pub(super) units: Units,
-    pub(super) verified: &'a Verified,
+    pub(super) verified: &'a MeasurementRanking,
 }
 
 impl Measurements<'_> {
