@@ -66,7 +66,7 @@ pub use damper_stroke::{
     check_corner_stroke,
 };
 pub(crate) use damper_stroke::{
-    StrokeLimit, axle_budget, axle_travel_near, corner_budget, corner_travel_near,
+    StrokePlace, axle_budget, axle_travel_near, corner_budget, corner_travel_near,
 };
 pub use driveline::{Driveline, DrivelineAngles, DrivelineTravel, check_driveline};
 pub use finding::{Finding, Verdict, worst};

@@ -20,7 +20,7 @@ pub use answer::{DamperStroke, MockUp};
 pub use axle::check_axle_stroke;
 pub use budget::{DamperLengths, TravelBudget};
 pub(crate) use budget_alone::{
-    StrokeLimit, axle_budget, axle_travel_near, corner_budget, corner_travel_near,
+    StrokePlace, axle_budget, axle_travel_near, corner_budget, corner_travel_near,
 };
 pub use corner::check_corner_stroke;
 pub use question::StrokeQuestion;

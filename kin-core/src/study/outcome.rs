@@ -3,7 +3,7 @@
 use super::travel_range::extremes;
 use super::{Built, Reading, Station};
 use crate::checks::{
-    ClearanceQuestion, StrokeLimit, TravelBudget, axle_budget, axle_travel_near, check_axle_clearance,
+    ClearanceQuestion, StrokePlace, TravelBudget, axle_budget, axle_travel_near, check_axle_clearance,
     check_corner_clearance, corner_budget, corner_travel_near,
 };
 use crate::pickups::Side;
@@ -210,10 +210,10 @@ pub(super) fn stroke_budget(built: &Built, side: Side) -> Result<TravelBudget, E
 /// and all of the reach is to be searched.
 pub(super) fn stroke_near(built: &Built, reading: StrokeReading, side: Side, farthest: f64) -> Option<f64> {
     let limit = match reading {
-        StrokeReading::BumpToStop => StrokeLimit::StopContact,
-        StrokeReading::BumpToMetal => StrokeLimit::Compressed,
-        StrokeReading::DroopToTopOut => StrokeLimit::Extended,
-        StrokeReading::LengthAtRide => return None,
+        StrokeReading::BumpToStop => StrokePlace::StopContact,
+        StrokeReading::BumpToMetal => StrokePlace::Compressed,
+        StrokeReading::DroopToTopOut => StrokePlace::Extended,
+        StrokeReading::LengthAtRide => StrokePlace::Ride,
     };
     match built {
         Built::Corner(corner) => corner_travel_near(corner, limit, farthest),

@@ -25,6 +25,7 @@ const MORE_DIGITS: i32 = 2;
 struct Keys {
     numbers: Option<Vec<String>>,
     step: Option<f64>,
+    per: Option<f64>,
 }
 
 /// Runs the study on a question in the model's unit.
@@ -63,6 +64,18 @@ pub fn sensitivities(model: &Model, mut question: Map) -> Result<StudyAnswer, Sc
             ScriptError::new(format!("the step is {step}: give a length above zero")).with_key("step"),
         );
     }
+    let per = keys.per.unwrap_or(1.0);
+    if !(per.is_finite() && per > 0.0) {
+        let error = ScriptError::new(format!("`per` is {per}: give a travel above zero"));
+        return Err(error.with_key("per"));
+    }
+    if keys.per.is_some() && !asked.measure.per_travel {
+        return Err(ScriptError::new(format!(
+            "`per` is for rates per travel, and {} is none",
+            asked.name
+        ))
+        .with_key("per"));
+    }
     let found = outcome
         .sensitivities(&subject, &places)
         .map_err(|error| core_error(&error, &units))?;
@@ -75,6 +88,7 @@ pub fn sensitivities(model: &Model, mut question: Map) -> Result<StudyAnswer, Sc
         model,
         asked: &asked,
         step,
+        per,
         rows: found
             .iter()
             .filter_map(|own| Some((own, numbers.get(own.place)?)))
@@ -88,6 +102,8 @@ struct Sorted<'a> {
     model: &'a Model,
     asked: &'a AskedOutcome,
     step: f64,
+    /// Travel that a rate is told per, in the model's unit.
+    per: f64,
     rows: Vec<(&'a Sensitivity, &'a Number)>,
 }
 
@@ -96,7 +112,7 @@ impl Sorted<'_> {
     fn change(&self, (own, number): &(&Sensitivity, &Number)) -> f64 {
         let (core, _) = unit(number, &self.model.units);
         let change = own.rate * core * self.step;
-        self.model.units.from_core(change, self.asked.measure)
+        self.per * self.model.units.from_core(change, self.asked.measure)
     }
 
     /// Decimals that show the largest change with three digits.
@@ -111,7 +127,21 @@ impl Sorted<'_> {
     }
 
     fn outcome_unit(&self) -> String {
-        self.model.units.symbol(self.asked.measure)
+        let symbol = self.model.units.symbol(self.asked.measure);
+        match symbol.rsplit_once('/') {
+            Some((own, travel)) if self.per != 1.0 => format!("{own}/{} {travel}", plain(self.per)),
+            _ => symbol,
+        }
+    }
+
+    /// The name of the column of changes, with its unit.
+    fn column(&self) -> String {
+        let suffix = self.model.units.suffix(self.asked.measure);
+        let per = format!("_per_{}_", plain(self.per).replace('.', "_"));
+        match suffix.rsplit_once("_per_") {
+            Some((own, travel)) if self.per != 1.0 => format!("change{own}{per}{travel}"),
+            _ => format!("change{suffix}"),
+        }
     }
 
     fn signed(&self, row: &(&Sensitivity, &Number)) -> String {
@@ -182,7 +212,7 @@ impl Sorted<'_> {
                 .collect(),
         };
         let change = Column {
-            name: format!("change{}", self.model.units.suffix(self.asked.measure)),
+            name: self.column(),
             decimals,
             cells: self
                 .rows

@@ -29,7 +29,8 @@ const TOLERANCE: &str = "How sure results are, given how well the pickups were m
 const SENSITIVITIES: &str = "What moves one result, and by how much: the exact derivative with respect to every coordinate, the \
     largest first.\n\n\
     Keys: `of` (an outcome as for `outcome`), `numbers` (names such as `\"tie_rod\"` or `\"coilover.upper_mount.z\"`; all coordinates \
-    without), `step` (how much more of each number the changes are told for, 1 of the model's unit).\n\n\
+    without), `step` (how much more of each number the changes are told for, 1 of the model's unit), `per` (the travel that a rate \
+    is told per, 1; 25.4 in a model in mm tells bump steer per inch).\n\n\
     `print` shows the sheet. Can be read: `value` (as measured) and the table `sensitivities`; the picture `bars`.";
 
 /// Registers the words of this topic.

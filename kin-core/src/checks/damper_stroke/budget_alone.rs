@@ -32,29 +32,32 @@ fn damper_of(axle: &Axle, side: Side) -> Option<&Damper> {
     }
 }
 
-/// A length of a damper that ends or cushions its travel.
+/// Where along its stroke a damper is asked about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum StrokeLimit {
+pub(crate) enum StrokePlace {
     /// Bump stop just touched, in bump.
     StopContact,
     /// Metal to metal, in bump.
     Compressed,
     /// Topped out, in droop.
     Extended,
+    /// Where it sits: no limit, but its length there.
+    Ride,
 }
 
-/// The travel from ride height to a limit of a corner's damper, where it is met within `farthest` (mm).
+/// The travel from ride height to a place in the stroke of a corner's damper, where it is met within `farthest` (mm); at ride
+/// height its length.
 ///
 /// # Errors
 /// As for [`corner_budget`], and where the linkage ends before `farthest`.
 pub(crate) fn corner_travel_near(
     corner: &Corner,
-    limit: StrokeLimit,
+    place: StrokePlace,
     farthest: f64,
 ) -> Result<Option<f64>, Error> {
     let curve = LengthCurve::of_corner_damper(corner);
     let damper = corner.pickups().any_damper();
-    near(curve, damper, corner.ride_travel()?, limit, farthest)
+    near(curve, damper, corner.ride_travel()?, place, farthest)
 }
 
 /// The same for a damper of an axle, both wheels moving together.
@@ -64,18 +67,18 @@ pub(crate) fn corner_travel_near(
 pub(crate) fn axle_travel_near(
     axle: &Axle,
     side: Side,
-    limit: StrokeLimit,
+    place: StrokePlace,
     farthest: f64,
 ) -> Result<Option<f64>, Error> {
     let curve = LengthCurve::of_axle_damper(axle, side);
-    near(curve, damper_of(axle, side), axle.ride_travel()?, limit, farthest)
+    near(curve, damper_of(axle, side), axle.ride_travel()?, place, farthest)
 }
 
 fn near(
     curve: Option<LengthCurve<'_>>,
     damper: Option<&Damper>,
     ride: f64,
-    limit: StrokeLimit,
+    place: StrokePlace,
     farthest: f64,
 ) -> Result<Option<f64>, Error> {
     let (Some(curve), Some(damper)) = (curve, damper) else {
@@ -83,10 +86,11 @@ fn near(
     };
     let lengths = DamperLengths::of(damper);
     let now = curve.at(ride)?.re;
-    let (length, sign) = match limit {
-        StrokeLimit::StopContact => (lengths.stop_contact, 1.0),
-        StrokeLimit::Compressed => (lengths.compressed, 1.0),
-        StrokeLimit::Extended => (lengths.extended, -1.0),
+    let (length, sign) = match place {
+        StrokePlace::StopContact => (lengths.stop_contact, 1.0),
+        StrokePlace::Compressed => (lengths.compressed, 1.0),
+        StrokePlace::Extended => (lengths.extended, -1.0),
+        StrokePlace::Ride => return Ok(Some(now)),
     };
     // A limit passed already lies on the other side of ride height.
     if (now - length) * sign < 0.0 || farthest <= 0.0 {

@@ -58,6 +58,9 @@ fn decimals(measure: Measure, units: &Units) -> usize {
     units.decimals_of(measure) + 1
 }
 
+/// Between these shares a limit may as well be kept as not.
+const UNDECIDED: std::ops::Range<f64> = 0.1..0.9;
+
 /// How sure a requirement is, and what would make it fail.
 pub(super) fn statement((asked, found): &Row<'_>, numbers: &[Number], units: &Units) -> Option<String> {
     if !asked.has_limit() {
@@ -91,6 +94,9 @@ pub(super) fn statement((asked, found): &Row<'_>, numbers: &[Number], units: &Un
             "; it fails as measured, and no likely error of a single coordinate mends it.".to_owned()
         }
     };
+    if UNDECIDED.contains(&found.sampled.holds) {
+        text += " The tape alone cannot decide this: ask for a gauge or a bar that reads it directly.";
+    }
     Some(text)
 }
 
