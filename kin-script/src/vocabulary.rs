@@ -16,7 +16,9 @@ mod survey;
 mod survey_points;
 mod survey_results;
 mod swept;
+mod tolerance;
 
+pub(crate) use checks::{stroke_of, stroke_question};
 pub use curve_reference::{CurveEntry, curve_entries};
 pub use keys::{Key, Kind, all as all_keys};
 pub use reference::{Entry, entries};
@@ -33,6 +35,7 @@ pub const REGISTRARS: [Registrar; 8] = [
     fit::register,
     study::register,
     survey::register,
+    tolerance::register,
     pictures::register,
     output::register,
 ];
@@ -46,6 +49,7 @@ pub fn words() -> Words {
         checks::NAMES,
         study::NAMES,
         survey::NAMES,
+        tolerance::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];
