@@ -28,7 +28,7 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 8] = [
+pub const REGISTRARS: [Registrar; 9] = [
     described::register,
     swept::register,
     checks::register,
