@@ -40,6 +40,12 @@ pub enum Error {
         /// The longer of them (mm).
         longest_mm: f64,
     },
+    /// A number that does not exist for this suspension at this place.
+    #[error("{}", self.sentence())]
+    NoValue {
+        /// The curve or number.
+        what: &'static str,
+    },
     /// Something was asked that makes no sense for this layout.
     #[error("{}", self.sentence())]
     NotForThisLayout {
@@ -69,6 +75,9 @@ impl Error {
                 .words(" to ")
                 .length(*longest_mm)
                 .words(". Check the mounts, and whether the length runs from eye to eye"),
+            Self::NoValue { what } => Sentence::new(format!(
+                "`{what}` has no value there: a part that it needs is not described, or it lies at infinity"
+            )),
             Self::Missing { .. } => Sentence::new(self.to_string()),
             Self::NotForThisLayout { question, reason } => {
                 Sentence::new(format!("{question}: ")).then(reason)

@@ -37,6 +37,7 @@ mod pose;
 mod rounding;
 pub mod samples;
 mod sentence;
+pub mod study;
 pub mod survey;
 mod suspension;
 

@@ -32,7 +32,7 @@ pub use asked::Asked;
 pub use card::assembly_card;
 pub use report::{Entry, Item, Report, Value};
 pub use sheet::FitSheet;
-pub(crate) use text::{COLUMNS, failed_words, findings, paragraph, verdict_words};
+pub(crate) use text::{COLUMNS, failed_words, findings, item_lines, paragraph, verdict_words};
 pub use text::{report_text, value_text};
 
 use crate::host::ScriptError;

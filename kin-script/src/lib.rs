@@ -16,6 +16,7 @@ pub mod picture;
 pub mod readings;
 pub mod sheet;
 pub mod stroke_sheet;
+pub mod study;
 pub mod survey;
 pub mod sweep;
 pub mod table;

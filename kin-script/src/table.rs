@@ -118,7 +118,13 @@ impl Table {
     /// # Errors
     /// When the writer fails.
     pub fn json(&self) -> Result<String, TableError> {
-        let rows: Vec<Value> = (0..self.rows())
+        pretty(&self.rows_as_json())
+    }
+
+    /// The rows, each an object by column name; null where there is no value.
+    #[must_use]
+    pub fn rows_as_json(&self) -> Value {
+        (0..self.rows())
             .map(|row| {
                 let fields = self.columns.iter().map(|column| {
                     let value = match column.cells.get(row) {
@@ -130,9 +136,13 @@ impl Table {
                 });
                 Value::Object(fields.collect::<Map<_, _>>())
             })
-            .collect();
-        serde_json::to_string_pretty(&rows).map_err(|error| TableError(error.to_string()))
+            .collect()
     }
+}
+
+/// A JSON value as indented text.
+pub(crate) fn pretty(value: &Value) -> Result<String, TableError> {
+    serde_json::to_string_pretty(value).map_err(|error| TableError(error.to_string()))
 }
 
 /// One line under the header, nothing else: columns are read downwards.

@@ -11,6 +11,7 @@ mod output;
 mod pictures;
 mod reference;
 mod rows;
+mod study;
 mod survey;
 mod survey_points;
 mod survey_results;
@@ -25,11 +26,12 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 7] = [
+pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
+    study::register,
     survey::register,
     pictures::register,
     output::register,
@@ -42,6 +44,7 @@ pub fn words() -> Words {
         described::NAMES,
         swept::NAMES,
         checks::NAMES,
+        study::NAMES,
         survey::NAMES,
         pictures::NAMES,
         output::NAMES,

@@ -24,4 +24,5 @@ mod published;
 mod reference;
 mod spring;
 mod stroke;
+mod study;
 mod survey;

@@ -1,6 +1,7 @@
 //! Dampers and springs: mounts and lengths.
 
-use super::measured::{Measured, Quantity, lengths};
+use super::measured::Quantity;
+use super::named::{Named, Walk};
 use super::{Point, mirrored};
 use serde::{Deserialize, Serialize};
 
@@ -121,24 +122,27 @@ impl Spring {
     }
 }
 
-impl Measured for Damper {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        self.upper_mount.visit(visitor);
-        self.lower_mount.visit(visitor);
-        for length in [&mut self.extended, &mut self.compressed, &mut self.bump_stop] {
-            visitor(length, Quantity::Length);
-        }
-        lengths([&mut self.upper_stud, &mut self.lower_stud], visitor);
+impl Named for Damper {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("upper_mount", &mut self.upper_mount);
+        walk.within("lower_mount", &mut self.lower_mount);
+        walk.number("extended", &mut self.extended, Quantity::Length);
+        walk.number("compressed", &mut self.compressed, Quantity::Length);
+        walk.number("bump_stop", &mut self.bump_stop, Quantity::Length);
+        walk.lengths([
+            ("upper_stud", &mut self.upper_stud),
+            ("lower_stud", &mut self.lower_stud),
+        ]);
     }
 }
 
-impl Measured for Spring {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        visitor(&mut self.rate, Quantity::Rate);
-        lengths([&mut self.free_length], visitor);
-        visitor(&mut self.upper_seat, Quantity::Length);
-        visitor(&mut self.lower_seat, Quantity::Length);
-        self.upper_mount.visit(visitor);
-        self.lower_mount.visit(visitor);
+impl Named for Spring {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.number("rate", &mut self.rate, Quantity::Rate);
+        walk.lengths([("free_length", &mut self.free_length)]);
+        walk.number("upper_seat", &mut self.upper_seat, Quantity::Length);
+        walk.number("lower_seat", &mut self.lower_seat, Quantity::Length);
+        walk.within("upper_mount", &mut self.upper_mount);
+        walk.within("lower_mount", &mut self.lower_mount);
     }
 }

@@ -1,6 +1,7 @@
 //! One corner on two arms, an upright and a tie rod.
 
-use super::measured::{Measured, Quantity};
+use super::measured::Quantity;
+use super::named::{Named, Walk};
 use super::{Damper, Point, RideHeight, Spring, Stops, Wanted, mirrored};
 use serde::{Deserialize, Serialize};
 
@@ -142,29 +143,41 @@ impl DoubleWishbone {
     }
 }
 
-impl Measured for Arm {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        self.front_pivot.visit(visitor);
-        self.rear_pivot.visit(visitor);
-        self.ball_joint.visit(visitor);
+impl Named for Arm {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("front_pivot", &mut self.front_pivot);
+        walk.within("rear_pivot", &mut self.rear_pivot);
+        walk.within("ball_joint", &mut self.ball_joint);
     }
 }
 
-impl Measured for DoubleWishbone {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        self.upper_arm.visit(visitor);
-        self.lower_arm.visit(visitor);
-        self.tie_rod.inner.visit(visitor);
-        self.tie_rod.outer.visit(visitor);
-        self.wheel.centre.visit(visitor);
-        visitor(&mut self.wheel.tyre_radius, Quantity::Length);
-        visitor(&mut self.wheel.camber, Quantity::Angle);
-        visitor(&mut self.wheel.toe, Quantity::Angle);
-        self.coilover.visit(visitor);
-        self.damper.visit(visitor);
-        self.spring.visit(visitor);
-        self.ride_height.visit(visitor);
-        self.stops.visit(visitor);
-        self.wanted.visit(visitor);
+impl Named for TieRod {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("inner", &mut self.inner);
+        walk.within("outer", &mut self.outer);
+    }
+}
+
+impl Named for Wheel {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("centre", &mut self.centre);
+        walk.number("tyre_radius", &mut self.tyre_radius, Quantity::Length);
+        walk.number("camber", &mut self.camber, Quantity::Angle);
+        walk.number("toe", &mut self.toe, Quantity::Angle);
+    }
+}
+
+impl Named for DoubleWishbone {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("upper_arm", &mut self.upper_arm);
+        walk.within("lower_arm", &mut self.lower_arm);
+        walk.within("tie_rod", &mut self.tie_rod);
+        walk.within("wheel", &mut self.wheel);
+        walk.within("coilover", &mut self.coilover);
+        walk.within("damper", &mut self.damper);
+        walk.within("spring", &mut self.spring);
+        walk.within("ride_height", &mut self.ride_height);
+        walk.within("stops", &mut self.stops);
+        walk.within("wanted", &mut self.wanted);
     }
 }

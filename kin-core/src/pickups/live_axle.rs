@@ -1,6 +1,7 @@
 //! A live axle on two-point links.
 
 use super::measured::{Measured, Quantity};
+use super::named::{Named, Walk};
 use super::{Damper, Point, RideHeight, RightSide, Spring, Stops, Wanted, mirrored};
 use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
@@ -167,27 +168,56 @@ impl<T: Measured> Measured for AxleSides<T> {
     }
 }
 
-impl Measured for LiveAxle {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        for link in self.links.values_mut() {
-            link.body.visit(visitor);
-            link.axle.visit(visitor);
-            if let Some(stiffness) = &mut link.stiffness {
-                visitor(stiffness, Quantity::Rate);
-            }
+impl<T: Named> Named for AxleSides<T> {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("left", &mut self.left);
+        walk.within("right", &mut self.right);
+    }
+}
+
+impl Named for Link {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("body", &mut self.body);
+        walk.within("axle", &mut self.axle);
+        if let Some(stiffness) = &mut self.stiffness {
+            walk.number("stiffness", stiffness, Quantity::Rate);
         }
-        self.wheels.left.visit(visitor);
-        self.wheels.right.visit(visitor);
-        visitor(&mut self.wheels.tyre_radius, Quantity::Length);
-        if let Some(pinion) = &mut self.pinion {
-            pinion.point.visit(visitor);
-            visitor(&mut pinion.nose_up, Quantity::Angle);
+    }
+}
+
+impl Named for IndexMap<String, Link> {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        for (name, link) in self {
+            walk.within(name, link);
         }
-        self.coilovers.visit(visitor);
-        self.dampers.visit(visitor);
-        self.springs.visit(visitor);
-        self.ride_height.visit(visitor);
-        self.stops.visit(visitor);
-        self.wanted.visit(visitor);
+    }
+}
+
+impl Named for AxleWheels {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("left", &mut self.left);
+        walk.within("right", &mut self.right);
+        walk.number("tyre_radius", &mut self.tyre_radius, Quantity::Length);
+    }
+}
+
+impl Named for Pinion {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("point", &mut self.point);
+        walk.number("nose_up", &mut self.nose_up, Quantity::Angle);
+    }
+}
+
+impl Named for LiveAxle {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("links", &mut self.links);
+        walk.within("wheels", &mut self.wheels);
+        walk.within("pinion", &mut self.pinion);
+        walk.within("coilovers", &mut self.coilovers);
+        walk.within("dampers", &mut self.dampers);
+        walk.within("springs", &mut self.springs);
+        walk.within("ride_height", &mut self.ride_height);
+        walk.within("stops", &mut self.stops);
+        walk.within("wanted", &mut self.wanted);
     }
 }

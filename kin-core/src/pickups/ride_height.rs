@@ -1,6 +1,6 @@
 //! Where the car sits, apart from where it was measured.
 
-use super::measured::{Measured, Quantity, lengths};
+use super::named::{Named, Walk};
 use serde::{Deserialize, Serialize};
 
 /// Ride height, given in one of three ways.
@@ -23,17 +23,13 @@ pub struct RideHeight {
     pub hub_to_lip_as_measured: Option<f64>,
 }
 
-impl Measured for RideHeight {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        let Self {
-            travel,
-            damper_length,
-            hub_to_lip,
-            hub_to_lip_as_measured,
-        } = self;
-        lengths(
-            [travel, damper_length, hub_to_lip, hub_to_lip_as_measured],
-            visitor,
-        );
+impl Named for RideHeight {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.lengths([
+            ("travel", &mut self.travel),
+            ("damper_length", &mut self.damper_length),
+            ("hub_to_lip", &mut self.hub_to_lip),
+            ("hub_to_lip_as_measured", &mut self.hub_to_lip_as_measured),
+        ]);
     }
 }

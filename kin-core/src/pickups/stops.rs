@@ -1,6 +1,7 @@
 //! What stops the wheel besides the damper, and the travel the owner wants.
 
-use super::measured::{Measured, Quantity, lengths};
+use super::measured::Quantity;
+use super::named::{Named, Walk};
 use super::{Point, mirrored};
 use serde::{Deserialize, Serialize};
 
@@ -69,19 +70,39 @@ impl Stops {
     }
 }
 
-impl Measured for Stops {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        lengths([&mut self.bump, &mut self.droop], visitor);
-        for strap in &mut self.straps {
-            strap.upper_mount.visit(visitor);
-            strap.lower_mount.visit(visitor);
-            visitor(&mut strap.length, Quantity::Length);
+impl Named for Strap {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.within("upper_mount", &mut self.upper_mount);
+        walk.within("lower_mount", &mut self.lower_mount);
+        walk.number("length", &mut self.length, Quantity::Length);
+    }
+}
+
+/// Straps by the names they have.
+struct Straps<'a>(&'a mut [Strap]);
+
+impl Named for Straps<'_> {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        for strap in self.0.iter_mut() {
+            let name = strap.name.clone();
+            walk.within(&name, strap);
         }
     }
 }
 
-impl Measured for Wanted {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&mut f64, Quantity)) {
-        lengths([&mut self.bump, &mut self.droop, &mut self.margin], visitor);
+impl Named for Stops {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.lengths([("bump", &mut self.bump), ("droop", &mut self.droop)]);
+        walk.within("straps", &mut Straps(&mut self.straps));
+    }
+}
+
+impl Named for Wanted {
+    fn walk(&mut self, walk: &mut Walk<'_>) {
+        walk.lengths([
+            ("bump", &mut self.bump),
+            ("droop", &mut self.droop),
+            ("margin", &mut self.margin),
+        ]);
     }
 }

@@ -79,7 +79,8 @@ pub(crate) fn section(text: &mut String, report: &Report, units: &Units) {
     findings(text, &report.findings, units);
 }
 
-fn item_lines(text: &mut String, item: &Item, units: &Units) {
+/// The values and tables of one part.
+pub(crate) fn item_lines(text: &mut String, item: &Item, units: &Units) {
     let shown = || item.entries.iter().filter(|entry| !entry.label.is_empty());
     if !item.name.is_empty() && (shown().next().is_some() || !item.tables.is_empty()) {
         let _ = writeln!(text, "  {}", item.name);

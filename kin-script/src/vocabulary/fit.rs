@@ -253,7 +253,11 @@ impl ScriptFit {
     }
 }
 
-fn not_there<'a>(what: String, name: &str, known: impl Iterator<Item = &'a str>) -> Box<EvalAltResult> {
+pub(super) fn not_there<'a>(
+    what: String,
+    name: &str,
+    known: impl Iterator<Item = &'a str>,
+) -> Box<EvalAltResult> {
     let error = ScriptError::new(what).with_key(name);
     match suggest(name, known) {
         Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")).into(),
@@ -262,7 +266,7 @@ fn not_there<'a>(what: String, name: &str, known: impl Iterator<Item = &'a str>)
 }
 
 /// The values of a part in the script's unit.
-fn item_map(item: &Item, units: &Units) -> Map {
+pub(super) fn item_map(item: &Item, units: &Units) -> Map {
     let mut map: Map = item
         .entries
         .iter()

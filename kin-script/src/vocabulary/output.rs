@@ -3,9 +3,11 @@
 use super::checks::ScriptStroke;
 use super::described::ScriptModel;
 use super::fit::{ScriptFit, ScriptReport};
+use super::study::ScriptStudy;
 use super::swept::ScriptTable;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{ModelFile, ModelFormat};
+use crate::study::{StudyAnswer, study_text};
 use crate::table::{Table, TableError};
 use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString};
 use std::path::Path;
@@ -17,9 +19,10 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     let writing = session.clone();
     Word {
         name: "save",
-        parameters: &["file: text", "what: model/table/stroke/text", "text"],
+        parameters: &["file: text", "what: model/table/stroke/study/text", "text"],
         documentation: "Writes a file into the output folder and returns its path: a table as `.csv`, `.json` or `.txt`, a model \
-            as `.toml` or `.json`, a stroke check or a text as `.txt` or `.md`.",
+            as `.toml` or `.json`, a stroke check or a text as `.txt` or `.md`, a study as `.csv` (its main table), `.json` (all of it) or \
+            `.txt`.",
     }
     .register(engine, move |file: &str, what: Dynamic| save(&writing, file, &what));
 }
@@ -43,6 +46,8 @@ fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<Eva
         plain(report.text(), &ending, "a check's report")?
     } else if let Some(fit) = what.read_lock::<ScriptFit>() {
         plain(fit.text(), &ending, "a fit sheet")?
+    } else if let Some(study) = what.read_lock::<ScriptStudy>() {
+        study_file(&study.0, &ending)?
     } else if let Some(text) = what.read_lock::<ImmutableString>() {
         plain(text.to_string(), &ending, "a text")?
     } else {
@@ -66,6 +71,19 @@ fn table_text(table: &Table, ending: &str) -> Result<String, ScriptError> {
         "json" => table.json().map(|text| text + "\n").map_err(failed),
         "txt" | "md" => Ok(table.text() + "\n"),
         _ => Err(wrong_ending("a table", ".csv, .json or .txt")),
+    }
+}
+
+/// A study as a sheet, as its main table, or whole.
+fn study_file(study: &StudyAnswer, ending: &str) -> Result<String, ScriptError> {
+    match (ending, study.tables.first()) {
+        ("csv", Some(main)) => table_text(&main.table, ending),
+        ("json", _) => study
+            .json()
+            .map(|text| text + "\n")
+            .map_err(|error| ScriptError::new(error.to_string())),
+        ("txt" | "md", _) => Ok(study_text(study) + "\n"),
+        _ => Err(wrong_ending("a study", ".csv, .json, .txt or .md")),
     }
 }
 

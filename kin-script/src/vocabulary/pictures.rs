@@ -2,11 +2,13 @@
 
 use super::described::ScriptModel;
 use super::output::named;
+use super::study::ScriptStudy;
 use super::swept::{ScriptSweep, texts};
 use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::Suspension;
 use crate::picture::{DrawnView, curves, linkage};
+use crate::study::StudyAnswer;
 use crate::sweep::Sweep;
 use crate::units::LengthUnit;
 use kin_core::checks::{StrokeQuestion, check_axle_stroke, check_corner_stroke};
@@ -38,9 +40,15 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         parameters: &["file: text", "sweeps: sweep/map", "curves: text/list", "text"],
         documentation: "Plots curves against what the sweep varies, as SVG into the output folder: a panel for each curve.\n\n\
             Each curve is joined in the order of its axis. Several sweeps go on one picture as a map with their names: `#{ original: a, replacement: b }`. A picture of \
-            `damper_length` shows the damper's limits as zones.",
+            `damper_length` shows the damper's limits as zones.\n\n\
+            Of a study: `plot(\"toe.svg\", study, \"bands\")` writes its picture of that name; without a name its main one.",
     }
     .register(engine, move |file: &str, sweeps: Dynamic, names: Dynamic| plot(&writing, file, sweeps, names));
+    let writing = session.clone();
+    engine.register_fn("plot", move |file: &str, study: ScriptStudy| -> Answer<String> {
+        let name = study.0.pictures.first().map_or("", |(name, _)| *name);
+        write(&writing, file, &study_picture(&study.0, &name.into())?)
+    });
     let writing = session.clone();
     Word {
         name: "draw",
@@ -74,6 +82,9 @@ fn write(session: &Session, file: &str, svg: &str) -> Answer<String> {
 }
 
 fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answer<String> {
+    if let Some(study) = sweeps.read_lock::<ScriptStudy>() {
+        return write(session, file, &study_picture(&study.0, &names)?);
+    }
     let runs: Vec<(String, Arc<Sweep>)> = if let Some(only) = sweeps.read_lock::<ScriptSweep>() {
         vec![(String::new(), Arc::clone(&only.0))]
     } else if let Some(map) = sweeps.read_lock::<Map>() {
@@ -107,6 +118,23 @@ fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answe
         .svg()
         .map_err(|error| ScriptError::new(error.to_string()))?;
     write(session, file, &svg)
+}
+
+/// A picture of a study, by its name.
+fn study_picture(study: &StudyAnswer, name: &Dynamic) -> Result<String, ScriptError> {
+    let wanted = name.to_string();
+    let pictures = || study.pictures.iter().map(|(name, _)| *name);
+    let Some((_, picture)) = study.pictures.iter().find(|(name, _)| *name == wanted) else {
+        let error = ScriptError::new(format!("the study `{}` has no picture `{wanted}`", study.study))
+            .with_key(wanted.as_str());
+        let known: Vec<&str> = pictures().collect();
+        return Err(if known.is_empty() {
+            error.with_help("it has none")
+        } else {
+            error.with_help(format!("it has {}", known.join(", ")))
+        });
+    };
+    picture.svg()
 }
 
 fn sweep_in(value: &Dynamic, name: &str) -> Result<Arc<Sweep>, ScriptError> {

@@ -1,0 +1,218 @@
+//! One number read from a suspension: what studies compare, propagate and search for.
+
+use super::travel_range::extremes;
+use super::{Built, Reading, Station};
+use crate::checks::{
+    ClearanceQuestion, DamperStroke, StrokeQuestion, check_axle_clearance, check_axle_stroke,
+    check_corner_clearance, check_corner_stroke,
+};
+use crate::pickups::Side;
+use crate::{Dimension, Error, Sentence};
+
+/// A number of the stroke check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StrokeReading {
+    /// Wheel bump from ride height to the bump stop.
+    BumpToStop,
+    /// Wheel bump from ride height to metal.
+    BumpToMetal,
+    /// Wheel droop from ride height to topping out.
+    DroopToTopOut,
+    /// Distance between the mounts at ride height.
+    LengthAtRide,
+}
+
+impl StrokeReading {
+    /// Every one, in the order of tables.
+    pub const ALL: [Self; 4] = [
+        Self::BumpToStop,
+        Self::BumpToMetal,
+        Self::DroopToTopOut,
+        Self::LengthAtRide,
+    ];
+
+    /// Its name in scripts.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::BumpToStop => "bump_to_stop",
+            Self::BumpToMetal => "bump_to_metal",
+            Self::DroopToTopOut => "droop_to_top_out",
+            Self::LengthAtRide => "length_at_ride",
+        }
+    }
+
+    /// Its name on sheets.
+    #[must_use]
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::BumpToStop => "bump to the bump stop",
+            Self::BumpToMetal => "bump to metal",
+            Self::DroopToTopOut => "droop to topping out",
+            Self::LengthAtRide => "damper length at ride height",
+        }
+    }
+
+    fn of(self, stroke: &DamperStroke) -> Option<f64> {
+        match self {
+            Self::BumpToStop => stroke.budget.bump_to_stop,
+            Self::BumpToMetal => stroke.budget.bump_to_metal,
+            Self::DroopToTopOut => stroke.budget.droop_to_top_out,
+            Self::LengthAtRide => Some(stroke.budget.length_at_ride),
+        }
+    }
+}
+
+/// One number of a suspension.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Outcome {
+    /// A reading at one place.
+    At(Reading, Station),
+    /// How much a reading changes from one bump to another (mm from ride height): value at the second minus value at
+    /// the first.
+    Change(Reading, f64, f64),
+    /// The greatest value minus the least between two bumps (mm from ride height).
+    Spread(Reading, f64, f64),
+    /// The least value between two bumps (mm from ride height).
+    Least(Reading, f64, f64),
+    /// The greatest value between two bumps (mm from ride height).
+    Greatest(Reading, f64, f64),
+    /// A number of the stroke check; of an axle the left damper's unless the side is given.
+    Stroke(StrokeReading, Side),
+    /// The least gap of a clearance question, over all its pairs and motions.
+    Gap(Box<ClearanceQuestion>),
+}
+
+impl Outcome {
+    /// What the number is; that of a rate is per mm of travel.
+    #[must_use]
+    pub fn dimension(&self) -> Dimension {
+        match self {
+            Self::At(reading, _)
+            | Self::Change(reading, ..)
+            | Self::Spread(reading, ..)
+            | Self::Least(reading, ..)
+            | Self::Greatest(reading, ..) => reading.dimension(),
+            Self::Stroke(..) | Self::Gap(_) => Dimension::Length,
+        }
+    }
+
+    /// Whether the number is a rate per travel.
+    #[must_use]
+    pub fn is_rate(&self) -> bool {
+        match self {
+            Self::At(reading, _)
+            | Self::Change(reading, ..)
+            | Self::Spread(reading, ..)
+            | Self::Least(reading, ..)
+            | Self::Greatest(reading, ..) => reading.is_rate(),
+            Self::Stroke(..) | Self::Gap(_) => false,
+        }
+    }
+
+    /// What it is, in a few words.
+    ///
+    /// ```
+    /// use kin_core::curves::CornerCurve;
+    /// use kin_core::study::{Outcome, Reading};
+    /// let bump_steer = Outcome::Spread(Reading::Corner(CornerCurve::Toe, None), -50.0, 50.0);
+    /// assert_eq!(bump_steer.words().to_string(), "spread of toe from -50.0 mm to 50.0 mm of bump");
+    /// ```
+    #[must_use]
+    pub fn words(&self) -> Sentence {
+        let named = |reading: &Reading| {
+            let key = reading.info().key.replace('_', " ");
+            if reading.is_rate() {
+                format!("{key} per travel")
+            } else {
+                key
+            }
+        };
+        let over = |what: &str, reading: &Reading, from: f64, to: f64| {
+            Sentence::new(format!("{what}{} from ", named(reading)))
+                .given_length(from)
+                .words(" to ")
+                .given_length(to)
+                .words(" of bump")
+        };
+        match self {
+            Self::At(reading, station) => {
+                let mut words = Sentence::new(named(reading));
+                words = if station.bump == 0.0 {
+                    words.words(" at ride height")
+                } else {
+                    words.words(" at ").given_length(station.bump).words(" of bump")
+                };
+                if station.rack != 0.0 {
+                    words = words.words(", rack ").given_length(station.rack);
+                }
+                if station.roll != 0.0 {
+                    words = words.words(", roll ").angle(station.roll);
+                }
+                words
+            }
+            Self::Change(reading, from, to) => over("change of ", reading, *from, *to),
+            Self::Spread(reading, from, to) => over("spread of ", reading, *from, *to),
+            Self::Least(reading, from, to) => over("least ", reading, *from, *to),
+            Self::Greatest(reading, from, to) => over("greatest ", reading, *from, *to),
+            Self::Stroke(stroke, Side::Left) => stroke.title().into(),
+            Self::Stroke(stroke, Side::Right) => format!("{}, right", stroke.title()).into(),
+            Self::Gap(_) => "least gap".into(),
+        }
+    }
+
+    /// The number of a suspension (core units).
+    ///
+    /// # Errors
+    /// What keeps the number from existing: a place out of reach, a curve of the other layout, a missing part.
+    pub fn value(&self, built: &Built) -> Result<f64, Error> {
+        match self {
+            Self::At(reading, station) => reading.at(built, *station),
+            Self::Change(reading, from, to) => {
+                Ok(reading.at(built, Station::bump(*to))? - reading.at(built, Station::bump(*from))?)
+            }
+            Self::Spread(reading, from, to) => {
+                let found = extremes(reading, built, *from, *to)?;
+                Ok(found.greatest.1 - found.least.1)
+            }
+            Self::Least(reading, from, to) => Ok(extremes(reading, built, *from, *to)?.least.1),
+            Self::Greatest(reading, from, to) => Ok(extremes(reading, built, *from, *to)?.greatest.1),
+            Self::Stroke(reading, side) => {
+                let stroke = stroke_of(built, *side)?;
+                reading.of(&stroke).ok_or(Error::NoValue { what: reading.key() })
+            }
+            Self::Gap(question) => {
+                let clearance = match built {
+                    Built::Corner(corner) => check_corner_clearance(corner, question)?,
+                    Built::Axle(axle) => check_axle_clearance(axle, question)?,
+                };
+                let gaps = clearance.pairs.iter().map(|pair| pair.least.gap);
+                let least = gaps.fold(f64::INFINITY, f64::min);
+                Some(least)
+                    .filter(|gap| gap.is_finite())
+                    .ok_or(Error::NoValue { what: "gap" })
+            }
+        }
+    }
+}
+
+/// The stroke check of one damper, with nothing asked.
+fn stroke_of(built: &Built, side: Side) -> Result<DamperStroke, Error> {
+    let question = StrokeQuestion::default();
+    match built {
+        Built::Corner(corner) => check_corner_stroke(corner, &question),
+        Built::Axle(axle) => {
+            let mut both = check_axle_stroke(axle, &question)?;
+            // Where both dampers answer alike there is one answer for both.
+            let place = if side == Side::Right {
+                both.len().saturating_sub(1)
+            } else {
+                0
+            };
+            if both.is_empty() {
+                return Err(Error::NoValue { what: "stroke" });
+            }
+            Ok(both.swap_remove(place))
+        }
+    }
+}

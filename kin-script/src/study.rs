@@ -1,0 +1,32 @@
+//! Studies in a script: what is asked of a variant, and the answer that all studies give in the same form.
+
+mod answer;
+mod asked_outcome;
+mod picture;
+mod text;
+
+pub use answer::{NamedTable, StudyAnswer};
+pub use asked_outcome::{AskedOutcome, Source, outcome_list};
+pub use picture::StudyPicture;
+pub use text::study_text;
+
+use crate::model::{Body, Model, Suspension, in_core_units};
+use kin_core::study::{Built, Subject};
+
+/// The description of a model in core units, for a study to change copies of.
+#[must_use]
+pub fn subject(model: &Model) -> Subject {
+    match &model.body {
+        Body::DoubleWishbone { corner, .. } => in_core_units(corner, &model.units).into(),
+        Body::LiveAxle(axle) => in_core_units(axle, &model.units).into(),
+    }
+}
+
+/// A built suspension as the checks of scripts take it.
+#[must_use]
+pub fn suspension(built: Built) -> Suspension {
+    match built {
+        Built::Corner(corner) => Suspension::Corner(corner),
+        Built::Axle(axle) => Suspension::Axle(axle),
+    }
+}

@@ -1,0 +1,23 @@
+//! The pictures that studies make.
+
+use crate::host::ScriptError;
+use crate::sheet::plot::Figure;
+
+/// A picture of a study.
+#[derive(Debug, Clone)]
+pub enum StudyPicture {
+    /// Curves against something that varies.
+    Curves(Figure),
+}
+
+impl StudyPicture {
+    /// The picture as SVG.
+    ///
+    /// # Errors
+    /// When it holds nothing that can be drawn.
+    pub fn svg(&self) -> Result<String, ScriptError> {
+        match self {
+            Self::Curves(figure) => figure.svg().map_err(|error| ScriptError::new(error.to_string())),
+        }
+    }
+}

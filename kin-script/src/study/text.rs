@@ -1,0 +1,35 @@
+//! A study's answer as a sheet for the terminal.
+
+use super::StudyAnswer;
+use crate::fit::{item_lines, paragraph};
+use std::fmt::Write;
+
+/// Studies are arithmetic on a description; nothing of them was measured on the car.
+const CAUTION: &str = "Arithmetic on the numbers described, not approval: check what you choose on the car, on stands rated for it, \
+    before drilling or welding. Springs store energy, a suspension bracket is a safety part, and local rules, the part maker's \
+    instructions and a licensed mechanic's or engineer's judgement come first.";
+
+/// The sheet.
+#[must_use]
+pub fn study_text(answer: &StudyAnswer) -> String {
+    let mut text = String::new();
+    let _ = writeln!(text, "{}", answer.title);
+    if let Some(stopped) = &answer.stopped {
+        paragraph(&mut text, "  STOPPED: ", stopped);
+    }
+    for statement in &answer.statements {
+        paragraph(&mut text, "  ", statement);
+    }
+    for item in &answer.items {
+        item_lines(&mut text, item, &answer.units);
+    }
+    for named in &answer.tables {
+        let _ = writeln!(text, "\n  {}", named.caption);
+        for line in named.table.text().lines() {
+            let _ = writeln!(text, "    {line}");
+        }
+    }
+    text.push('\n');
+    paragraph(&mut text, "", CAUTION);
+    text.trim_end().to_owned()
+}

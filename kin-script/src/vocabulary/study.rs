@@ -1,0 +1,120 @@
+//! Words for studies, and what a study's answer can be asked.
+
+use super::core_error;
+use super::described::ScriptModel;
+use super::fit::{item_map, not_there};
+use super::swept::ScriptTable;
+use crate::host::{ScriptError, Session, Word};
+use crate::study::{AskedOutcome, Source, StudyAnswer, study_text};
+use rhai::{Array, Dynamic, Engine, EvalAltResult};
+use std::sync::Arc;
+
+pub(super) const NAMES: &[&str] = &["outcome"];
+
+type Answer<T> = Result<T, Box<EvalAltResult>>;
+
+/// A study's answer in a script.
+#[derive(Clone)]
+pub(super) struct ScriptStudy(pub(super) Arc<StudyAnswer>);
+
+/// How an outcome is asked.
+const OUTCOME: &str = "One number of a model, as studies ask for it, in the model's units.\n\n\
+    `corner.outcome(#{ curve: \"toe\", from: -50, to: 50 })` is the greatest minus the least toe from 50 of droop to 50 of bump, \
+    turning points between included.\n\n\
+    An outcome is one number read from a variant: the name of a curve (`\"camber\"`, at ride height; \
+    rates such as `\"camber_gain\"` as well) or of a number of the stroke check (`\"bump_to_stop\"`, `\"bump_to_metal\"`, \
+    `\"droop_to_top_out\"`, `\"length_at_ride\"`), or a map. Keys: `curve` with `at` (bump from ride height, or a map with \
+    `bump`, `rack` or `roll`), or with `from` and `to` (bump) and `take` (\"spread\": greatest minus least; \"change\", \"least\", \
+    \"greatest\"); or `stroke` with `side`; or `gap` (a question of `check_clearance`); or `function` (a function of the script \
+    that takes a model and gives a number). And `name`, `at_least`, `at_most`, `target`, `weight` where a study uses them.";
+
+/// Registers the words of this topic.
+pub(super) fn register(engine: &mut Engine, _session: &Session) {
+    engine
+        .register_type_with_name::<ScriptStudy>("study")
+        .register_fn("to_string", |study: &mut ScriptStudy| study_text(&study.0))
+        .register_indexer_get(|study: &mut ScriptStudy, name: &str| study.get(name));
+    engine.register_fn("table", |study: &mut ScriptStudy, name: &str| study.table(name));
+    Word {
+        name: "outcome",
+        parameters: &["model: model", "what: text/map", "number"],
+        documentation: OUTCOME,
+    }
+    .register(engine, |model: &mut ScriptModel, what: Dynamic| {
+        outcome(model, what)
+    });
+}
+
+fn outcome(model: &ScriptModel, what: Dynamic) -> Answer<f64> {
+    let units = model.model.units;
+    let axle = model.model.layout() == "live_axle";
+    let asked = AskedOutcome::read(what, axle, &units)?;
+    let Source::Core(outcome) = &asked.source else {
+        return Err(ScriptError::new("a function is asked of a model by calling it").into());
+    };
+    let built = crate::study::subject(&model.model)
+        .build()
+        .map_err(|error| core_error(&error, &units))?;
+    let value = outcome
+        .value(&built)
+        .map_err(|error| core_error(&error, &units))?;
+    Ok(units.from_core(value, asked.measure))
+}
+
+impl ScriptStudy {
+    fn get(&mut self, name: &str) -> Answer<Dynamic> {
+        let study = &self.0;
+        match name {
+            "title" => return Ok(study.title.clone().into()),
+            "statements" => {
+                let statements = study.statements.iter().map(|statement| statement.clone().into());
+                return Ok(statements.collect::<Array>().into());
+            }
+            "stopped" => return Ok(study.stopped.is_some().into()),
+            "items" => {
+                let items = study.items.iter();
+                let maps = items.map(|item| Dynamic::from_map(item_map(item, &study.units)));
+                return Ok(maps.collect::<Array>().into());
+            }
+            _ => {}
+        }
+        if let Some(item) = study.items.iter().find(|item| item.name == name) {
+            return Ok(Dynamic::from_map(item_map(item, &study.units)));
+        }
+        // Values of the study itself stand in items without a name.
+        let own = study.items.iter().filter(|item| item.name.is_empty());
+        for item in own {
+            if let Some(value) = item_map(item, &study.units).remove(name) {
+                return Ok(value);
+            }
+        }
+        if study.tables.iter().any(|table| table.name == name) {
+            return Ok(Dynamic::from(self.table(name)?));
+        }
+        let entries = study.items.iter().filter(|item| item.name.is_empty());
+        let entries = entries.flat_map(|item| item.entries.iter().map(|entry| entry.key));
+        let names = study.items.iter().map(|item| item.name.as_str());
+        let tables = study.tables.iter().map(|table| table.name);
+        let known = entries
+            .chain(names)
+            .chain(tables)
+            .chain(["title", "statements", "stopped", "items"]);
+        Err(not_there(
+            format!("the study `{}` has no `{name}`", study.study),
+            name,
+            known,
+        ))
+    }
+
+    fn table(&mut self, name: &str) -> Answer<ScriptTable> {
+        let tables = &self.0.tables;
+        match tables.iter().find(|table| table.name == name) {
+            Some(found) => Ok(ScriptTable(Arc::new(found.table.clone()))),
+            None => Err(not_there(
+                format!("the study `{}` has no table `{name}`", self.0.study),
+                name,
+                tables.iter().map(|table| table.name),
+            )),
+        }
+    }
+}
