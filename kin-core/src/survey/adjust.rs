@@ -116,10 +116,14 @@ fn adjust(
     };
     let Arrangement { fit, places } = arrangement;
     let free = datum::free_motions(&network, &places, &fit.jacobian);
-    if let Some(gaps) = gaps::gaps(survey, &network, &places, &fit.jacobian, &free) {
+    let covariance = covariance(&fit.jacobian, &free);
+    let held = covariance
+        .as_ref()
+        .is_some_and(|covariance| gaps::surely_none(&fit.jacobian, covariance));
+    if !held && let Some(gaps) = gaps::gaps(survey, &network, &places, &fit.jacobian, &free) {
         return Err(gaps);
     }
-    let Some(covariance) = covariance(&fit.jacobian, &free) else {
+    let Some(covariance) = covariance else {
         return Err(not_found(survey, &network, &readings, Some(fit.unknowns)));
     };
     let judged = judged(&network, kept, &fit.jacobian, &fit.residuals, &covariance);

@@ -17,6 +17,14 @@ const STAYS: f64 = 1e-4;
 /// A direction this near to an axis is that axis.
 const ALONG: f64 = 0.95;
 
+/// Whether the covariance shows that nothing is free, without a decomposition.
+///
+/// One over the square of the least singular value is at most the covariance's trace, and the square of the greatest at most the
+/// sum of squares of the derivatives.
+pub(super) fn surely_none(jacobian: &DMatrix<f64>, covariance: &DMatrix<f64>) -> bool {
+    covariance.trace() * jacobian.norm_squared() < 1.0 / (FREE * FREE)
+}
+
 /// The gaps as an error; none where every point is held.
 ///
 /// The null space of the readings' derivatives, without the free motions of the whole, says which points move and how.

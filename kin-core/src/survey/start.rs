@@ -9,6 +9,10 @@ use crate::pickups::Point;
 const MOST_WAYS: usize = 24;
 /// Ways that are adjusted in the end.
 const MOST_STARTS: usize = 8;
+/// From so many unknowns on only the likeliest are: many readings hold many points.
+const LARGE: usize = 120;
+const STARTS_OF_LARGE: usize = 2;
+const WAYS_OF_LARGE: usize = 8;
 
 /// One way of placing the points so far.
 #[derive(Clone)]
@@ -27,7 +31,12 @@ pub(super) fn starts(survey: &Survey, network: &Network) -> Vec<Vec<Point>> {
     if !survey.sketch.is_empty() {
         starts.extend(placed(survey, network, true).into_iter().take(1));
     }
-    starts.extend(placed(survey, network, false).into_iter().take(MOST_STARTS));
+    let most = if network.unknowns < LARGE {
+        MOST_STARTS
+    } else {
+        STARTS_OF_LARGE
+    };
+    starts.extend(placed(survey, network, false).into_iter().take(most));
     starts
 }
 
@@ -59,6 +68,11 @@ fn placed(survey: &Survey, network: &Network, by_sketch: bool) -> Vec<Vec<Point>
             .points
             .get_index(point)
             .and_then(|name| survey.sketch.get(name));
+        let most = if network.unknowns < LARGE {
+            MOST_WAYS
+        } else {
+            WAYS_OF_LARGE
+        };
         let mut grown = Vec::new();
         for way in &ways {
             for candidate in candidates(network, point, &rows, &way.places, sketch) {
@@ -72,7 +86,7 @@ fn placed(survey: &Survey, network: &Network, by_sketch: bool) -> Vec<Vec<Point>
         }
         if !grown.is_empty() {
             grown.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-            grown.truncate(MOST_WAYS);
+            grown.truncate(most);
             ways = grown;
         }
         done[point] = true;

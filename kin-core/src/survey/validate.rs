@@ -8,9 +8,9 @@ use crate::pickups::Side;
 use std::collections::BTreeMap;
 
 /// Points of one survey: a car has some sixty.
-pub(super) const MOST_POINTS: usize = 150;
+pub(super) const MOST_POINTS: usize = 80;
 /// Readings of one survey.
-pub(super) const MOST_READINGS: usize = 1_500;
+pub(super) const MOST_READINGS: usize = 800;
 /// Tapes that miss a triangle by more than this many standard deviations cannot be three honest readings.
 const TRIANGLE_LIMIT: f64 = 5.0;
 /// Coordinates stated twice may differ by this (mm): the rounding of a printed value.

@@ -77,6 +77,19 @@ fn nothing_to_adjust_is_said() {
     );
 }
 
+/// More than a car has: refused at once, not after minutes.
+#[test]
+fn a_survey_beyond_its_bounds_is_refused() {
+    let many: Vec<Reading> = (0..81)
+        .map(|number| Reading::height(&format!("P{number}"), 1.0))
+        .collect();
+    let said = refused(&of(&many));
+    assert!(
+        said.contains("81 points and 81 readings; one survey holds at most 80 and 800"),
+        "{said}"
+    );
+}
+
 #[test]
 fn stated_coordinates_against_each_other_are_named() {
     let mut survey = of(&[Reading::tape("A", "B", 300.0)]);
