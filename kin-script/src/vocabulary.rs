@@ -29,7 +29,6 @@ use kin_core::Error;
 
 /// Registers every topic on an engine.
 pub const REGISTRARS: [Registrar; 9] = [
-pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
