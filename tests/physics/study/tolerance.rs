@@ -244,7 +244,7 @@ fn the_length_between_two_uncertain_points_is_distributed_as_a_library_says() {
             high,
             epsilon = 4.0 * 2.11 * spread / root
         );
-        let error = (share * (1.0 - share)).sqrt() / root;
+        let error = f64::sqrt(share * (1.0 - share)) / root;
         assert_abs_diff_eq!(found.sampled.holds, share, epsilon = 4.0 * error);
     }
 }
