@@ -2,3 +2,4 @@
 
 mod sensitivities;
 mod tolerance;
+mod tolerance_variants;

@@ -166,7 +166,12 @@ impl Sorted<'_> {
         } else {
             Value::Quantity(value, measure.dimension)
         };
-        let own = Item::new("").with("value", "as measured", as_measured);
+        let shown = self.per * units.from_core(value, measure);
+        let words = format!("{} {}", fixed(shown, self.decimals()), self.outcome_unit());
+        let own =
+            Item::new("")
+                .with("value", "", as_measured)
+                .text("as_measured", "as measured", words.trim_end());
         answer
             .items
             .push(own.with("step", "", Value::Number(self.step, 2)));
@@ -193,8 +198,7 @@ impl Sorted<'_> {
 
     fn caption(&self) -> String {
         format!(
-            "Change of {} for each number {} more, all else as measured: exact derivatives times the step. Up, forward and \
-             left are more.",
+            "Change of {} for {} more of each number; forward, left and up are more",
             self.asked.name,
             plain(self.step)
         )

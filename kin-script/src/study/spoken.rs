@@ -94,6 +94,15 @@ pub(super) fn size(number: &Number, value: f64, units: &Units) -> String {
     format!("{} {symbol}", crate::table::fixed(value.abs() / core, decimals))
 }
 
+/// Decimals that show two digits of a number that count.
+pub(super) fn decimals_of_two_digits(value: f64) -> usize {
+    if !(value.is_finite() && value != 0.0) {
+        return 2;
+    }
+    let first = value.abs().log10().floor() as i32;
+    usize::try_from(1 - first).unwrap_or(0).min(8)
+}
+
 /// A share in percent: whole, with decimals near the ends where they matter, and never a rounded 100 or 0.
 pub(super) fn percent(share: f64) -> String {
     let percent = 100.0 * share;
@@ -105,6 +114,11 @@ pub(super) fn percent(share: f64) -> String {
         2
     };
     let text = crate::table::fixed(percent, decimals);
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    };
     if percent < 100.0 && text.starts_with("100") {
         "more than 99.99 %".to_owned()
     } else if percent > 0.0 && text.chars().all(|digit| "0.".contains(digit)) {
@@ -144,8 +158,16 @@ mod tests {
     }
 
     #[test]
+    fn two_digits_are_shown() {
+        for (value, decimals) in [(12.3, 0), (1.23, 1), (0.8, 2), (0.000_39, 5), (0.0, 2)] {
+            assert_eq!(decimals_of_two_digits(value), decimals, "{value}");
+        }
+    }
+
+    #[test]
     fn a_share_is_never_rounded_to_certainty() {
         assert_eq!(percent(0.923), "92 %");
+        assert_eq!(percent(0.99), "99 %");
         assert_eq!(percent(0.993), "99.3 %");
         assert_eq!(percent(0.9995), "99.95 %");
         assert_eq!(percent(0.999_999), "more than 99.99 %");

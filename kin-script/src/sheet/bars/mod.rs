@@ -186,7 +186,7 @@ impl BarChart {
     }
 
     fn draw_axis(&self, pen: &mut Pen, plan: &Plan) {
-        let ticks = ticks(plan.low, plan.high, 6);
+        let ticks = ticks(plan.low, plan.high, 9);
         let line = plan.area.bottom + GAP + LABEL.size * LEADING / 2.0;
         for (value, label) in ticks.values.iter().zip(&ticks.labels) {
             let x = plan.at(*value);

@@ -128,14 +128,14 @@ fn told(model: &Model, question: &Question, result: &ToleranceResult, read_befor
         .items
         .extend(rows.iter().map(|row| outcomes::item(row, &numbers)));
     if !rows.is_empty() {
-        let caption = "As measured; standard deviation to first order and as found; 5 to 95 % of the variants; share that holds, \
-                       to first order and as found";
+        let caption =
+            "To first order (linear) and as found in the variants: standard deviation, and share that holds";
         answer = answer.table("outcomes", caption, outcomes::table(&rows, &units));
     }
     if !result.findings.is_empty() {
         answer = answer.table(
             "findings",
-            "Findings of the checks: as measured, and the share of the variants in which they do not fail",
+            "Findings of the checks, and the share of the variants in which each does not fail",
             findings(&result.findings),
         );
     }
@@ -166,7 +166,12 @@ fn whole(result: &ToleranceResult, limits: usize) -> String {
             percent(shares.requirements)
         ),
         (limits, None) => format!(
-            "All {limits} limits together are kept in {} of what your tape allows ({drawn}; {linear}).",
+            "{} limits are kept at once in {} of what your tape allows ({drawn}; {linear}).",
+            if limits == 2 {
+                "Both".to_owned()
+            } else {
+                format!("All {limits}")
+            },
             percent(shares.requirements)
         ),
         (_, Some(findings)) => format!(

@@ -4,7 +4,7 @@ use super::asked::Question;
 use super::outcomes::capital;
 use crate::fit::{Item, Value};
 use crate::study::StudyAnswer;
-use crate::study::spoken::{percent, unit, with_axis};
+use crate::study::spoken::{decimals_of_two_digits, percent, unit, with_axis};
 use crate::table::{Cell, Column, Table, fixed};
 use crate::units::Units;
 use kin_core::study::{MeasureAgain, MeasurementRanking, Number};
@@ -82,8 +82,8 @@ impl Measurements<'_> {
             {
                 let (name, shown, symbol) = self.shown(one);
                 answer.statements.push(format!(
-                    "{} read directly to within +-{} {symbol} (standard deviation {} {symbol}) makes it {} sure, {} of the \
-                     variants that are then left.",
+                    "{} read directly to within +-{} {symbol} (standard deviation {} {symbol}) makes it {} sure; {} of the \
+                     variants with the errors that are then left hold.",
                     capital(&name),
                     digits(2.0 * shown(deviation)),
                     digits(shown(deviation)),
@@ -102,7 +102,7 @@ impl Measurements<'_> {
         answer.items.push(self.values());
         *answer = std::mem::take(answer).table(
             "measurements",
-            format!("What to measure again, to be {sure} sure: standard deviations now and as needed"),
+            format!("What to measure again to be {sure} sure: standard deviation now, and needed"),
             self.table(),
         );
     }
@@ -164,6 +164,8 @@ impl Measurements<'_> {
             decimals,
             cells: rows.iter().map(|row| Cell::from(of(row))).collect(),
         };
+        let smallest = rows.iter().map(|one| self.shown(one).1(one.deviation_now));
+        let decimals = decimals_of_two_digits(smallest.fold(f64::INFINITY, f64::min)).max(2);
         Table {
             columns: vec![
                 texts("measurement", &|one| match one.place {
@@ -171,8 +173,8 @@ impl Measurements<'_> {
                     None => format!("{} (direct)", self.shown(one).0),
                 }),
                 texts("unit", &|one| self.shown(one).2),
-                numbers("now", 2, &|one| Some(self.shown(one).1(one.deviation_now))),
-                numbers("needed", 2, &|one| {
+                numbers("now", decimals, &|one| Some(self.shown(one).1(one.deviation_now))),
+                numbers("needed", decimals, &|one| {
                     one.deviation_needed.map(|needed| self.shown(one).1(needed))
                 }),
                 numbers("sure_at_best_%", 1, &|one| Some(100.0 * one.sure_at_best)),
@@ -186,12 +188,5 @@ impl Measurements<'_> {
 
 /// Two digits that count.
 fn digits(value: f64) -> String {
-    let decimals = if value.abs() >= 10.0 {
-        0
-    } else if value.abs() >= 1.0 {
-        1
-    } else {
-        2
-    };
-    fixed(value, decimals)
+    fixed(value, decimals_of_two_digits(value))
 }

@@ -2,7 +2,7 @@
 
 use crate::fit::{Item, Value};
 use crate::study::AskedOutcome;
-use crate::study::spoken::{part, percent, size, way};
+use crate::study::spoken::{decimals_of_two_digits, part, percent, size, way};
 use crate::table::{Cell, Column, Table};
 use crate::units::{Measure, Units};
 use kin_core::study::{Number, OutcomeTolerance};
@@ -58,6 +58,8 @@ fn decimals(measure: Measure, units: &Units) -> usize {
     units.decimals_of(measure) + 1
 }
 
+/// Where both ways to the share differ by more than this, the result is far from linear.
+const NEARLY_LINEAR: f64 = 0.04;
 /// Between these shares a limit may as well be kept as not.
 const UNDECIDED: std::ops::Range<f64> = 0.1..0.9;
 
@@ -94,6 +96,13 @@ pub(super) fn statement((asked, found): &Row<'_>, numbers: &[Number], units: &Un
             "; it fails as measured, and no likely error of a single coordinate mends it.".to_owned()
         }
     };
+    let apart = found.linear.holds - found.sampled.holds;
+    if apart.abs() > NEARLY_LINEAR {
+        text += &format!(
+            " To first order it would be {}: the result bends within the error of the tape, and the variants are right.",
+            percent(found.linear.holds)
+        );
+    }
     if UNDECIDED.contains(&found.sampled.holds) {
         text += " The tape alone cannot decide this: ask for a gauge or a bar that reads it directly.";
     }
