@@ -2,7 +2,7 @@
 
 use crate::fit::{Item, Value};
 use crate::study::AskedOutcome;
-use crate::study::spoken::{decimals_of_two_digits, part, percent, size, way};
+use crate::study::spoken::{part, percent, size, way};
 use crate::table::{Cell, Column, Table};
 use crate::units::{Measure, Units};
 use kin_core::study::{Number, OutcomeTolerance};
