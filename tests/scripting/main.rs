@@ -24,4 +24,6 @@ mod readme;
 mod ride_height;
 mod springs_and_bolts;
 mod stroke_words;
+mod study;
+mod survey;
 mod words;
