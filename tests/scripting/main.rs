@@ -23,6 +23,6 @@ mod readme;
 mod ride_height;
 mod springs_and_bolts;
 mod stroke_words;
-mod survey;
 mod study;
+mod survey;
 mod words;
