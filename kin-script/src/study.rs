@@ -2,11 +2,17 @@
 
 mod answer;
 mod asked_outcome;
+mod choices;
+mod judged;
+mod options;
 mod picture;
 mod text;
 
 pub use answer::{NamedTable, StudyAnswer};
 pub use asked_outcome::{AskedOutcome, Source, outcome_list};
+pub use choices::{Row, choices_answer};
+pub use judged::{HOW_COMPARED, Judged, Met, Questions, share};
+pub use options::{Alternative, Dimensioned, Options};
 pub use picture::StudyPicture;
 pub use text::study_text;
 

@@ -1,6 +1,7 @@
 //! What a script may say, topic by topic.
 
 mod checks;
+mod choices;
 mod curve_reference;
 mod described;
 mod findings;
@@ -14,6 +15,7 @@ mod rows;
 mod study;
 mod swept;
 
+pub(crate) use checks::asked_strokes;
 pub use curve_reference::{CurveEntry, curve_entries};
 pub use keys::{Key, Kind, all as all_keys};
 pub use reference::{Entry, entries};
@@ -23,12 +25,13 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 7] = [
+pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
+    choices::register,
     pictures::register,
     output::register,
 ];
@@ -41,6 +44,7 @@ pub fn words() -> Words {
         swept::NAMES,
         checks::NAMES,
         study::NAMES,
+        choices::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];

@@ -135,8 +135,16 @@ fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
 
 /// The stroke check of every damper, asked in the script's unit.
 pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStroke>> {
+    Ok(asked_strokes(&*model.suspension()?, &model.model.units, wanted)?)
+}
+
+/// The stroke check of every damper of a suspension, asked in the script's unit.
+pub(crate) fn asked_strokes(
+    suspension: &Suspension,
+    units: &Units,
+    wanted: Map,
+) -> Result<Vec<DamperStroke>, ScriptError> {
     let question: Question = arguments::read(Dynamic::from_map(wanted), "the wanted travel")?;
-    let units = model.model.units;
     let length = |value: Option<f64>| value.map(|value| value * units.length.millimetres());
     for (value, key) in [
         (question.bump, "bump"),
@@ -146,8 +154,7 @@ pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStro
         if value.is_some_and(|value| value < 0.0) {
             return Err(ScriptError::new(format!("the wanted `{key}` is negative"))
                 .with_help("count it from ride height, positive in its own direction")
-                .with_key(key)
-                .into());
+                .with_key(key));
         }
     }
     let question = StrokeQuestion {
@@ -155,11 +162,11 @@ pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStro
         droop: length(question.droop),
         margin: length(question.margin),
     };
-    let dampers = match &*model.suspension()? {
+    let dampers = match suspension {
         Suspension::Corner(corner) => check_corner_stroke(corner, &question).map(|only| vec![only]),
         Suspension::Axle(axle) => check_axle_stroke(axle, &question),
     };
-    Ok(dampers.map_err(|error| core_error(&error, &units))?)
+    dampers.map_err(|error| core_error(&error, units))
 }
 
 impl Stroke {
