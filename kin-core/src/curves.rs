@@ -22,6 +22,7 @@ mod with_rates;
 
 pub use axle_attitude::{axle_roll, axle_steer, pinion_nose_up_change};
 pub use axle_curve::AxleCurve;
+pub(crate) use axle_curve::mounted_length;
 pub use axle_readings::AxleReadings;
 pub use camber::camber;
 pub use corner_curve::CornerCurve;

@@ -15,9 +15,9 @@ mod stationary;
 
 pub use freedom::LinkageError;
 use response::{Bars, Held};
-pub(crate) use rider::Rider;
-pub(crate) use rod::Rod;
-pub(crate) use stationary::{STATIONARY, stationarity};
+pub(crate) use rider::{ArmPoints, Rider};
+pub(crate) use rod::{Rod, RodNumbers};
+pub(crate) use stationary::{STATIONARY, StretchedRod, stationarity};
 
 use crate::pickups::Point;
 use crate::pose::Solved;

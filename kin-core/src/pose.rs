@@ -9,6 +9,7 @@ mod predict;
 mod solve;
 mod track;
 mod trail;
+mod varied;
 
 pub(crate) use along::Along;
 pub use limit::Reach;
@@ -20,6 +21,7 @@ pub use solve::PoseError;
 pub(crate) use solve::{Missed, Solved, balance_twists};
 pub(crate) use track::Track;
 pub(crate) use trail::Beside;
+pub(crate) use varied::{CarrierNumbers, varied};
 
 use nalgebra::{Matrix3, Vector3};
 

@@ -3,6 +3,8 @@
 //! A [`Subject`] is a description whose numbers have names; a changed copy of it is a variant, and a [`Outcome`] is one
 //! number read from a variant. Every study is made of these three.
 
+mod gap_gradient;
+mod gradient;
 mod outcome;
 mod progress;
 mod reading;

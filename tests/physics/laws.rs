@@ -3,7 +3,7 @@
 //! The random numbers are the same in every run; `PROPTEST_RNG_SEED` and `PROPTEST_CASES` ask for others and for more.
 
 mod branch;
-mod difference;
+pub(crate) mod difference;
 mod freedom;
 mod mirrored;
 mod moved;

@@ -24,3 +24,4 @@ mod published;
 mod reference;
 mod spring;
 mod stroke;
+mod study;

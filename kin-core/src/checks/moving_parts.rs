@@ -110,10 +110,10 @@ impl Mover<'_> {
             (_, "body") => Anchor::Body(*point),
             (Self::Corner(_), "rack") => Anchor::Rack(*point),
             (Self::Corner(corner), "lower_arm") => {
-                Anchor::Rides(Rider::on_arm(&corner.pickups().lower_arm, point))
+                Anchor::Rides(Rider::on_arm(&(&corner.pickups().lower_arm).into(), point))
             }
             (Self::Corner(corner), "upper_arm") => {
-                Anchor::Rides(Rider::on_arm(&corner.pickups().upper_arm, point))
+                Anchor::Rides(Rider::on_arm(&(&corner.pickups().upper_arm).into(), point))
             }
             (Self::Corner(_), _) => Anchor::Rides(Rider::on_carrier(point)),
             (Self::Axle(axle), part) => Anchor::Rides(

@@ -84,10 +84,12 @@ impl<'a> SprungWheel<'a> {
     /// The wheel of a corner.
     pub(crate) fn of_corner(corner: &'a Corner, question: &'static str) -> Result<Self, Error> {
         let pickups = corner.pickups();
-        let (Some(damper), Some(damper_part)) = (pickups.any_damper(), corner.damper.as_ref()) else {
+        let (Some(damper), Some(damper_part)) = (pickups.any_damper(), corner.geometry.damper.as_ref())
+        else {
             return Err(missing(question, "coilover", "give its mounts and lengths"));
         };
-        let (Some(spring), Some(spring_part)) = (pickups.spring.as_ref(), corner.spring.as_ref()) else {
+        let (Some(spring), Some(spring_part)) = (pickups.spring.as_ref(), corner.geometry.spring.as_ref())
+        else {
             return Err(missing(
                 question,
                 "spring",
@@ -107,13 +109,15 @@ impl<'a> SprungWheel<'a> {
     /// The left and the right wheel of an axle.
     pub(crate) fn of_axle(axle: &'a Axle, question: &'static str) -> Result<[Self; 2], Error> {
         let pickups = axle.pickups();
-        let (Some(dampers), Some(damper_parts)) = (both(pickups.any_dampers()), both(axle.dampers.as_ref()))
+        let (Some(dampers), Some(damper_parts)) =
+            (both(pickups.any_dampers()), both(axle.geometry.dampers.as_ref()))
         else {
             return Err(missing(question, "coilovers", "give their mounts and lengths"));
         };
-        let (Some(springs), Some(spring_parts)) =
-            (both(pickups.springs.as_ref()), both(axle.springs.as_ref()))
-        else {
+        let (Some(springs), Some(spring_parts)) = (
+            both(pickups.springs.as_ref()),
+            both(axle.geometry.springs.as_ref()),
+        ) else {
             return Err(missing(question, "springs", "give rate, free length and seats"));
         };
         let wheel = |side, damper, damper_part, spring, spring_part| Self {

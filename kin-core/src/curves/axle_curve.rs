@@ -6,7 +6,7 @@ use super::{
     side_view_instant_centre, side_view_slope, wheel_rate,
 };
 use crate::Dimension;
-use crate::numeric::real::{Moving, Real, value};
+use crate::numeric::real::{Moving, Over, Real, value};
 use crate::pickups::AxleSides;
 use crate::pose::CarrierMotion;
 use crate::suspension::{AxleAlong, AxlePosition, AxleState, Mounted};
@@ -238,8 +238,11 @@ impl AxleCurve {
         }
     }
 
-    fn evaluate<T: Real>(self, state: &AxleState<'_, T>) -> Option<T> {
-        let axle = state.axle;
+    pub(crate) fn evaluate<T: Over<F>, F: Real>(self, state: &AxleState<'_, T, F>) -> Option<T>
+    where
+        Moving<T>: Over<F>,
+    {
+        let geometry = state.geometry;
         let shift = || state.heave.displacement;
         let contact = || state.contact(&state.heave, 1.0);
         let side_view = || {
@@ -255,26 +258,29 @@ impl AxleCurve {
                 let (steer, roll): (Moving<T>, Moving<T>) = (axle_steer(&rolling), axle_roll(&rolling));
                 Some(steer.eps / roll.eps)
             }
-            C::PinionAngle => axle
-                .pickups
-                .pinion
-                .map(|_| pinion_nose_up_change(&state.rotation()) + T::from(axle.nose_up)),
+            C::PinionAngle => geometry
+                .nose_up
+                .map(|nose_up| pinion_nose_up_change(&state.rotation()).plus(nose_up)),
             C::LateralShift => Some(shift().y),
             C::ForeAftShift => Some(shift().x),
-            C::DamperLengthLeft => mounted(&axle.dampers, 1.0, &state.heave).map(|length| length.re),
-            C::DamperLengthRight => mounted(&axle.dampers, -1.0, &state.heave).map(|length| length.re),
+            C::DamperLengthLeft => {
+                mounted_length(&geometry.dampers, 1.0, &state.heave).map(|length| length.re)
+            }
+            C::DamperLengthRight => {
+                mounted_length(&geometry.dampers, -1.0, &state.heave).map(|length| length.re)
+            }
             C::MotionRatioLeft => {
-                mounted(&axle.dampers, 1.0, &state.heave).map(|length| motion_ratio(&length))
+                mounted_length(&geometry.dampers, 1.0, &state.heave).map(|length| motion_ratio(&length))
             }
             C::MotionRatioRight => {
-                mounted(&axle.dampers, -1.0, &state.heave).map(|length| motion_ratio(&length))
+                mounted_length(&geometry.dampers, -1.0, &state.heave).map(|length| motion_ratio(&length))
             }
             C::MotionRatioRollLeft => {
-                mounted(&axle.dampers, 1.0, &state.roll).map(|length| motion_ratio(&length))
+                mounted_length(&geometry.dampers, 1.0, &state.roll).map(|length| motion_ratio(&length))
             }
             // The right wheel goes down in this roll; its own bump is the other way round.
             C::MotionRatioRollRight => {
-                mounted(&axle.dampers, -1.0, &state.roll).map(|length| -motion_ratio(&length))
+                mounted_length(&geometry.dampers, -1.0, &state.roll).map(|length| -motion_ratio(&length))
             }
             // These need the slope of the motion ratio: see `wheel_rate_at`.
             C::WheelRateLeft | C::WheelRateRight | C::WheelRateRollLeft | C::WheelRateRollRight => None,
@@ -314,7 +320,7 @@ impl AxleCurve {
     }
 
     /// For a wheel rate: the side (1 left, -1 right) and the motion.
-    fn spring_side(self) -> Option<(f64, AxleAlong)> {
+    pub(crate) fn spring_side(self) -> Option<(f64, AxleAlong)> {
         match self {
             C::WheelRateLeft => Some((1.0, AxleAlong::Heave)),
             C::WheelRateRight => Some((-1.0, AxleAlong::Heave)),
@@ -341,7 +347,7 @@ impl AxleCurve {
         } else {
             &state.roll
         };
-        let length = mounted(&axle.springs, side, carrier)?;
+        let length = mounted_length(&axle.geometry.springs, side, carrier)?;
         // In roll the right wheel's own bump is against the motion: the ratio changes sign, its slope does not.
         let own = if along == AxleAlong::Roll { side } else { 1.0 };
         let ratio = motion_ratio(&length);
@@ -355,11 +361,14 @@ impl AxleCurve {
 }
 
 /// Length of the part on one side (1 left, -1 right), with its rates.
-fn mounted<T: Real>(
-    parts: &Option<AxleSides<Mounted>>,
+pub(crate) fn mounted_length<T: Over<F>, F: Real>(
+    parts: &Option<AxleSides<Mounted<F>>>,
     side: f64,
-    carrier: &CarrierMotion<T>,
-) -> Option<Moving<T>> {
+    carrier: &CarrierMotion<T, F>,
+) -> Option<Moving<T>>
+where
+    Moving<T>: Over<F>,
+{
     let parts = parts.as_ref()?;
     let part = if side > 0.0 {
         Some(&parts.left)

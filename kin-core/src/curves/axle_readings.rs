@@ -48,7 +48,7 @@ impl AxlePosition<'_> {
                 in_roll: angle.re.eps,
             }
         };
-        let damper_lengths = match &state.axle.dampers {
+        let damper_lengths = match &state.geometry.dampers {
             Some(AxleSides {
                 left,
                 right: Some(right),

@@ -6,7 +6,7 @@ use super::{
     roll_centre_of_pair, scrub_radius, side_view_instant_centre, side_view_slope, toe, wheel_rate,
 };
 use crate::Dimension;
-use crate::numeric::real::{Real, rate, value};
+use crate::numeric::real::{Moving, Over, Real, rate, value};
 use crate::suspension::{Along, CornerPosition, CornerState};
 
 /// A quantity of a double-wishbone corner.
@@ -210,17 +210,19 @@ impl CornerCurve {
         }
     }
 
-    fn evaluate<T: Real>(self, state: &CornerState<'_, T>) -> Option<T> {
-        let corner = state.corner;
-        let number = |value: f64| T::from(value);
+    pub(crate) fn evaluate<T: Over<F>, F: Real>(self, state: &CornerState<'_, T, F>) -> Option<T>
+    where
+        Moving<T>: Over<F>,
+    {
+        let geometry = state.geometry;
         let ball_joints = || (value(&state.lower_ball_joint()), value(&state.upper_ball_joint()));
         let contact = || value(&state.contact_point());
         let front_view =
             || front_view_instant_centre(&contact(), &state.locked_contact_rate(), &state.carrier.angular);
         let side_view =
             || side_view_instant_centre(&contact(), &state.locked_contact_rate(), &state.carrier.angular);
-        let damper = || corner.damper.as_ref().map(|part| part.length(&state.carrier));
-        let spring = || corner.spring.as_ref().map(|part| part.length(&state.carrier));
+        let damper = || geometry.damper.as_ref().map(|part| part.length(&state.carrier));
+        let spring = || geometry.spring.as_ref().map(|part| part.length(&state.carrier));
         match self {
             C::Camber => Some(camber(&value(&state.spin_axis()))),
             C::Toe => Some(toe(&value(&state.spin_axis()))),
@@ -240,7 +242,7 @@ impl CornerCurve {
                 let (lower, upper) = ball_joints();
                 Some(caster_trail(&lower, &upper, &contact()))
             }
-            C::HalfTrackChange => Some(contact().y - number(corner.half_track)),
+            C::HalfTrackChange => Some(contact().y.minus(geometry.half_track)),
             C::DamperLength => damper().map(|length| length.re),
             C::MotionRatio => damper().map(|length| motion_ratio(&length)),
             C::SpringLength => spring().map(|length| length.re),

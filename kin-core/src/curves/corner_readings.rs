@@ -60,7 +60,7 @@ impl CornerPosition<'_> {
         let state = self.state_as_solved();
         let spin_axis = state.spin_axis();
         let (lower, upper) = (state.lower_ball_joint(), state.upper_ball_joint());
-        let damper = state.corner.damper.as_ref();
+        let damper = state.geometry.damper.as_ref();
         let damper = damper.map(|part| part.lower_and_length(&state.carrier));
         let mut readings = CornerReadings {
             upper_ball_joint: value(&upper),
@@ -73,7 +73,7 @@ impl CornerPosition<'_> {
             caster: caster(&lower, &upper).into(),
             damper_length: damper.map(|(_, length)| length.into()),
         };
-        if state.corner.side() == Side::Right {
+        if self.corner().side() == Side::Right {
             readings.mirror();
         }
         readings

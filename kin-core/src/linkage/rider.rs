@@ -1,39 +1,65 @@
 //! Points that ride on the carrier, on an arm or on a link.
 
 use super::Linkage;
-use crate::numeric::real::{Real, fixed, length};
+use crate::numeric::real::{Over, Real, length};
 use crate::pickups::{Arm, Point};
 use nalgebra::{Matrix3, Vector3};
 
-/// How a mounted point follows the linkage.
+/// How a mounted point follows the linkage; `F` is the number type of the geometry.
 #[derive(Debug, Clone)]
-pub(crate) enum Rider {
+pub(crate) enum Rider<F: Real = f64> {
     /// Fixed to the carrier: where it was as measured.
-    Carrier(Point),
+    Carrier(Vector3<F>),
     /// Fixed to an arm: an affine map of the place of the arm's ball joint.
     Arm {
         /// The ball joint, as measured.
-        ball_joint: Point,
+        ball_joint: Vector3<F>,
         /// Where the point was as measured.
-        as_measured: Point,
+        as_measured: Vector3<F>,
         /// How the point shifts with the ball joint.
-        map: Matrix3<f64>,
+        map: Matrix3<F>,
     },
     /// Fixed to a two-point link, which swings without twisting about its own axis.
     Link {
         /// The link's joint on the carrier, as measured.
-        joint: Point,
+        joint: Vector3<F>,
         /// The link's joint on the body.
-        body: Point,
+        body: Vector3<F>,
         /// Unit vector along the link, as measured.
-        along: Vector3<f64>,
+        along: Vector3<F>,
         /// Where the point was as measured.
-        as_measured: Point,
+        as_measured: Vector3<F>,
     },
 }
 
+/// Both pivots and the ball joint of an arm.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct ArmPoints<F> {
+    pub(crate) front_pivot: Vector3<F>,
+    pub(crate) rear_pivot: Vector3<F>,
+    pub(crate) ball_joint: Vector3<F>,
+}
+
+impl From<&Arm> for ArmPoints<f64> {
+    fn from(arm: &Arm) -> Self {
+        Self {
+            front_pivot: arm.front_pivot,
+            rear_pivot: arm.rear_pivot,
+            ball_joint: arm.ball_joint,
+        }
+    }
+}
+
 impl Rider {
-    pub(crate) fn on_carrier(point: &Point) -> Self {
+    /// A point on a link; none if there is no link of that name.
+    pub(crate) fn on_link(linkage: &Linkage, name: &str, point: &Point) -> Option<Self> {
+        let rod = linkage.rods.iter().find(|rod| rod.name == name)?;
+        Some(Self::between(&rod.body, &rod.joint, point))
+    }
+}
+
+impl<F: Real> Rider<F> {
+    pub(crate) fn on_carrier(point: &Vector3<F>) -> Self {
         Self::Carrier(*point)
     }
 
@@ -42,16 +68,18 @@ impl Rider {
     /// With the ball joint at u from the axis (u0 as measured), the arm has turned by an angle whose cosine is
     /// `u0 . u / u0^2` and whose sine is `e . (u0 cross u) / u0^2`; both are linear in the ball joint's place, so the
     /// mounted point is too.
-    pub(crate) fn on_arm(arm: &Arm, point: &Point) -> Self {
-        let axis = (arm.front_pivot - arm.rear_pivot).normalize();
-        let radial = |point: &Point| {
+    pub(crate) fn on_arm(arm: &ArmPoints<F>, point: &Vector3<F>) -> Self {
+        let axis = arm.front_pivot - arm.rear_pivot;
+        let axis = axis / length(&axis);
+        let radial = |point: &Vector3<F>| {
             let from_pivot = point - arm.rear_pivot;
             from_pivot - axis * axis.dot(&from_pivot)
         };
         let lever = radial(&arm.ball_joint);
         let radius = radial(point);
-        let cosine = lever.transpose() / lever.norm_squared();
-        let sine = axis.cross(&lever).transpose() / lever.norm_squared();
+        let square = lever.dot(&lever);
+        let cosine = lever.transpose() / square;
+        let sine = axis.cross(&lever).transpose() / square;
         Self::Arm {
             ball_joint: arm.ball_joint,
             as_measured: *point,
@@ -59,20 +87,20 @@ impl Rider {
         }
     }
 
-    /// A point on a link; none if there is no link of that name.
-    pub(crate) fn on_link(linkage: &Linkage, name: &str, point: &Point) -> Option<Self> {
-        let rod = linkage.rods.iter().find(|rod| rod.name == name)?;
-        Some(Self::Link {
-            joint: rod.joint,
-            body: rod.body,
-            along: rod.span / length(&rod.span),
+    /// A point on a link with these joints.
+    pub(crate) fn between(body: &Vector3<F>, joint: &Vector3<F>, point: &Vector3<F>) -> Self {
+        let span = joint - body;
+        Self::Link {
+            joint: *joint,
+            body: *body,
+            along: span / length(&span),
             as_measured: *point,
-        })
+        }
     }
 
     /// The carrier point that this point follows, as measured.
     #[inline(always)]
-    pub(crate) fn followed(&self) -> &Point {
+    pub(crate) fn followed(&self) -> &Vector3<F> {
         match self {
             Self::Carrier(as_measured) => as_measured,
             Self::Arm { ball_joint, .. } => ball_joint,
@@ -82,7 +110,7 @@ impl Rider {
 
     /// Where the point is, given where the carrier point that it follows is.
     #[inline(always)]
-    pub(crate) fn place<T: Real>(&self, followed: &Vector3<T>) -> Vector3<T> {
+    pub(crate) fn place<T: Over<F>>(&self, followed: &Vector3<T>) -> Vector3<T> {
         match self {
             Self::Carrier(_) => *followed,
             Self::Arm {
@@ -90,12 +118,12 @@ impl Rider {
                 as_measured,
                 map,
             } => {
-                let shift = followed.zip_map(ball_joint, |place, start| place - start);
+                let shift = followed.zip_map(ball_joint, Over::minus);
                 let row = |row: usize| {
-                    shift.x * map[(row, 0)]
-                        + shift.y * map[(row, 1)]
-                        + shift.z * map[(row, 2)]
-                        + as_measured[row]
+                    (shift.x.times(map[(row, 0)])
+                        + shift.y.times(map[(row, 1)])
+                        + shift.z.times(map[(row, 2)]))
+                    .plus(as_measured[row])
                 };
                 Vector3::new(row(0), row(1), row(2))
             }
@@ -105,10 +133,10 @@ impl Rider {
                 as_measured,
                 ..
             } => {
-                let span = followed - fixed::<T>(body);
+                let span = followed.zip_map(body, Over::minus);
                 let now = span / length(&span);
-                let offset = fixed::<T>(&(as_measured - body));
-                fixed::<T>(as_measured) + swing(&fixed(along), &now, &offset)
+                let offset = (as_measured - body).map(T::of);
+                as_measured.map(T::of) + swing(&along.map(T::of), &now, &offset)
             }
         }
     }

@@ -1,5 +1,7 @@
 //! A rigid two-point link between the body and the carrier.
 
+use super::StretchedRod;
+use crate::numeric::real::{Real, length};
 use crate::pickups::Point;
 use crate::pose::Pose;
 use nalgebra::Vector3;
@@ -22,6 +24,32 @@ pub(crate) struct Rod {
     pub(crate) stiffness: f64,
     /// How far the body joint moves along Y per mm of rack displacement.
     pub(crate) rack: f64,
+}
+
+/// A rod as measured, in numbers that may carry derivatives.
+#[derive(Debug, Clone)]
+pub(crate) struct RodNumbers<F> {
+    /// Joint on the body.
+    pub(crate) body: Vector3<F>,
+    /// Joint on the carrier.
+    pub(crate) carrier: Vector3<F>,
+    /// See [`Rod::stiffness`].
+    pub(crate) stiffness: F,
+    /// See [`Rod::rack`].
+    pub(crate) rack: f64,
+}
+
+impl<F: Real> RodNumbers<F> {
+    /// The rod as the balance wants it, seen from the carrier's origin.
+    pub(crate) fn stretched(&self, origin: &Vector3<F>) -> StretchedRod<F> {
+        let span = self.carrier - self.body;
+        StretchedRod {
+            carrier: self.carrier - origin,
+            length: length(&span),
+            span,
+            stiffness: self.stiffness,
+        }
+    }
 }
 
 /// Where a rod stands at a pose.

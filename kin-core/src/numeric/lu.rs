@@ -1,5 +1,7 @@
 //! Factors of a small square matrix, kept for several right-hand sides.
 
+use super::real::Real;
+
 /// Lower and upper factors with row exchanges; the diagonal holds reciprocals.
 #[derive(Clone, Copy)]
 pub(crate) struct Lu<const N: usize> {
@@ -69,6 +71,26 @@ impl<const N: usize> Lu<N> {
             let mut sum = solution[row];
             for (factor, known) in self.factors[row].iter().zip(&solution).skip(row + 1) {
                 sum -= factor * known;
+            }
+            solution[row] = sum * self.factors[row][row];
+        }
+        solution
+    }
+
+    /// Solves for one right-hand side whose numbers may carry derivatives.
+    pub(crate) fn solve_in<T: Real>(&self, right_hand_side: &[T; N]) -> [T; N] {
+        let mut solution = [T::from(0.0); N];
+        for row in 0..N {
+            let mut sum = right_hand_side[self.order[row]];
+            for (factor, known) in self.factors[row].iter().zip(&solution).take(row) {
+                sum -= *known * *factor;
+            }
+            solution[row] = sum;
+        }
+        for row in (0..N).rev() {
+            let mut sum = solution[row];
+            for (factor, known) in self.factors[row].iter().zip(&solution).skip(row + 1) {
+                sum -= *known * *factor;
             }
             solution[row] = sum * self.factors[row][row];
         }

@@ -2,7 +2,7 @@
 
 use super::solve::{balance_drive, balance_jacobian, split};
 use super::{Solved, Twist};
-use crate::linkage::{Command, Linkage, STATIONARY, stationarity};
+use crate::linkage::{Command, Linkage, STATIONARY};
 use crate::numeric::lu::Lu;
 use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual2_64;
@@ -89,7 +89,9 @@ impl<'a> Motion<'a> {
             Dual2_64::new(right, force_rates[1], 0.0),
         ];
         let zero = Dual2_64::from_re(0.0);
-        let balance = stationarity(self.linkage, &displacement, &turned, forces, zero, zero);
+        let balance = self
+            .linkage
+            .stationarity(&displacement, &turned, forces, [zero; 2]);
         balance.map(|value| -value.v2)
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Motion, Pose, Solved, Twist};
 use crate::linkage::Command;
-use crate::numeric::real::{Moving, Real, moving};
+use crate::numeric::real::{Moving, Over, Real, moving};
 use crate::pickups::Point;
 use nalgebra::{Matrix3, Vector3};
 use num_dual::Dual64;
@@ -10,23 +10,23 @@ use num_dual::Dual64;
 /// Where a carrier is and how it moves along one motion of the command.
 ///
 /// With `T = f64` points of it carry first rates; with a dual `T` every value and every rate also carries its own rate
-/// along a second motion, from which slopes such as that of the motion ratio follow.
+/// along a second motion, from which slopes such as that of the motion ratio follow. `F` is the number type of the geometry: plain, or one whose numbers vary.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct CarrierMotion<T: Real> {
-    origin: Point,
+pub(crate) struct CarrierMotion<T: Real, F = f64> {
+    pub(crate) origin: Vector3<F>,
     pub(crate) displacement: Vector3<T>,
     /// Rotation minus identity.
-    turn: Matrix3<T>,
+    pub(crate) turn: Matrix3<T>,
     /// Rate of the origin.
     pub(crate) linear: Vector3<T>,
     /// Angular rate.
     pub(crate) angular: Vector3<T>,
 }
 
-impl<T: Real> CarrierMotion<T> {
+impl<T: Over<F>, F: Real> CarrierMotion<T, F> {
     /// Where a point of the carrier is, given where it was as measured; without motion exactly there.
     #[inline(always)]
-    pub(crate) fn carried(&self, as_measured: &Point) -> Vector3<Moving<T>> {
+    pub(crate) fn carried(&self, as_measured: &Vector3<F>) -> Vector3<Moving<T>> {
         let arm = as_measured - self.origin;
         let turned = self.turned(&arm);
         let place = plus(&(self.displacement + turned), as_measured);
@@ -35,7 +35,7 @@ impl<T: Real> CarrierMotion<T> {
 
     /// A direction fixed to the carrier, `direction` as measured.
     #[inline(always)]
-    pub(crate) fn direction(&self, direction: &Vector3<f64>) -> Vector3<Moving<T>> {
+    pub(crate) fn direction(&self, direction: &Vector3<F>) -> Vector3<Moving<T>> {
         let direction = plus(&self.turned(direction), direction);
         moving(&direction, &self.angular.cross(&direction))
     }
@@ -43,7 +43,12 @@ impl<T: Real> CarrierMotion<T> {
     /// Rotation since the pickups were measured.
     #[inline(always)]
     pub(crate) fn rotation(&self) -> Matrix3<Moving<T>> {
-        let axes = [Vector3::x(), Vector3::y(), Vector3::z()];
+        let (zero, one) = (F::from(0.0), F::from(1.0));
+        let axes = [
+            Vector3::new(one, zero, zero),
+            Vector3::new(zero, one, zero),
+            Vector3::new(zero, zero, one),
+        ];
         Matrix3::from_columns(&axes.map(|axis| self.direction(&axis)))
     }
 
@@ -56,17 +61,19 @@ impl<T: Real> CarrierMotion<T> {
 
     /// How much the turn has changed a vector of the carrier.
     #[inline(always)]
-    fn turned(&self, vector: &Vector3<f64>) -> Vector3<T> {
+    fn turned(&self, vector: &Vector3<F>) -> Vector3<T> {
         let turn = &self.turn;
-        let row = |row| turn[(row, 0)] * vector.x + turn[(row, 1)] * vector.y + turn[(row, 2)] * vector.z;
+        let row = |row| {
+            turn[(row, 0)].times(vector.x) + turn[(row, 1)].times(vector.y) + turn[(row, 2)].times(vector.z)
+        };
         Vector3::new(row(0), row(1), row(2))
     }
 }
 
-/// A sum with plain numbers, whose rates are zero.
+/// A sum with numbers of the geometry.
 #[inline(always)]
-fn plus<T: Real>(a: &Vector3<T>, b: &Vector3<f64>) -> Vector3<T> {
-    Vector3::new(a.x + b.x, a.y + b.y, a.z + b.z)
+fn plus<T: Over<F>, F: Real>(a: &Vector3<T>, b: &Vector3<F>) -> Vector3<T> {
+    Vector3::new(a.x.plus(b.x), a.y.plus(b.y), a.z.plus(b.z))
 }
 
 /// The carrier with its first rates.

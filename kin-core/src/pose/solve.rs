@@ -1,7 +1,7 @@
 //! Newton from a predicted pose to the pose asked for.
 
 use super::{Guess, Pose, Twist};
-use crate::linkage::{Command, Drive, LEVER_MM, Linkage, STATIONARY, stationarity};
+use crate::linkage::{Command, Drive, LEVER_MM, Linkage, STATIONARY};
 use crate::numeric::lu::Lu;
 use crate::numeric::real::fixed;
 use crate::{Dimension, Rounding, Sentence};
@@ -307,14 +307,8 @@ fn correct_balance(
 ) -> Result<Solved, Missed> {
     let mut pose = predicted;
     for factorisations in 1..=MOST_ITERATIONS {
-        let balance = stationarity::<f64>(
-            linkage,
-            &pose.displacement,
-            &pose.rotation(),
-            forces,
-            command[0],
-            command[1],
-        );
+        let commanded = [command[0], command[1]];
+        let balance = linkage.stationarity::<f64>(&pose.displacement, &pose.rotation(), forces, commanded);
         let factors = Lu::new(balance_jacobian(linkage, &pose, forces)).ok_or(Missed)?;
         if factors.determinant_is_positive() != linkage.positive {
             return Err(Missed);
@@ -392,7 +386,7 @@ pub(crate) fn balance_jacobian(
             _ => pushed[column - 6].eps = 1.0,
         }
         let zero = Dual64::from_re(0.0);
-        let balance = stationarity(linkage, &displacement, &turned, pushed, zero, zero);
+        let balance = linkage.stationarity(&displacement, &turned, pushed, [zero; 2]);
         for (row, value) in jacobian.iter_mut().zip(balance) {
             row[column] = value.eps;
         }

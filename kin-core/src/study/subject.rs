@@ -184,7 +184,6 @@ impl Subject {
         variant
     }
 
-    #[allow(dead_code)]
     /// A direction in which the description may change: the rate of each number, all zero but those given.
     pub(crate) fn direction(&self, rates: &[(usize, f64)]) -> Self {
         let mut direction = self.clone();

@@ -1,10 +1,10 @@
 //! A live axle and its positions.
 
-use super::Mounted;
+use super::{AxleGeometry, AxleNumbers, Mounted};
 use crate::Error;
 use crate::linkage::{Command, Drive, Linkage};
-use crate::numeric::real::{Moving, Real, moving, value};
-use crate::pickups::{AxleSides, LiveAxle, Point, Spring};
+use crate::numeric::real::{Moving, Over, Real, moving, value};
+use crate::pickups::{AxleSides, LiveAxle, Point};
 use crate::pose::{
     CarrierMotion, Motion, Pose, PoseError, Reach, Solved, Track, Twist, first_rates, reach, second_rates,
 };
@@ -73,12 +73,10 @@ pub enum AxleAlong {
 pub struct Axle {
     pub(crate) pickups: LiveAxle,
     pub(crate) linkage: Linkage,
-    pub(crate) dampers: Option<AxleSides<Mounted>>,
-    pub(crate) springs: Option<AxleSides<Mounted>>,
+    pub(crate) geometry: AxleGeometry,
     pub(crate) straps: Vec<Mounted>,
     /// Left wheel centre from the origin; the right one is its negative.
     pub(crate) half_axle: Vector3<f64>,
-    pub(crate) nose_up: f64,
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
     /// Travels that can be searched, found once as well.
@@ -94,48 +92,18 @@ impl Axle {
         let pickups = pickups.with_both_sides();
         pickups.validate()?;
         let linkage = Linkage::of_axle(&pickups)?;
-        let mount = |upper: &Point, lower: &Point, part: &str| Mounted::on_axle(&linkage, upper, lower, part);
-        let dampers = pickups.any_dampers().map(|sides| AxleSides {
-            left: mount(
-                &sides.left.upper_mount,
-                &sides.left.lower_mount,
-                &sides.left.rides_on,
-            ),
-            right: sides
-                .right
-                .as_ref()
-                .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on)),
-        });
-        let spring_mount = |spring: &Spring, on_damper: Option<&Mounted>| match spring {
-            Spring {
-                upper_mount: Some(upper),
-                lower_mount: Some(lower),
-                rides_on: Some(part),
-                ..
-            } => Some(mount(upper, lower, part)),
-            _ => on_damper.cloned(),
-        };
-        let springs = pickups.springs.as_ref().and_then(|sides| {
-            let left = spring_mount(&sides.left, dampers.as_ref().map(|both| &both.left))?;
-            let right = sides.right.as_ref();
-            let right = right
-                .and_then(|part| spring_mount(part, dampers.as_ref().and_then(|both| both.right.as_ref())));
-            Some(AxleSides { left, right })
-        });
+        let geometry = AxleGeometry::new(&AxleNumbers::of(&pickups), pickups.springs.is_some());
         let straps = pickups.stops.straps.iter();
         let straps = straps
-            .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on))
+            .map(|part| Mounted::on_axle(&linkage, &part.upper_mount, &part.lower_mount, &part.rides_on))
             .collect();
         let half_axle = pickups.wheels.left - linkage.origin;
-        let nose_up = pickups.pinion.map_or(0.0, |pinion| pinion.nose_up.to_radians());
         Ok(Self {
             pickups,
             linkage,
-            dampers,
-            springs,
+            geometry,
             straps,
             half_axle,
-            nose_up,
             reach: OnceLock::new(),
             searchable: OnceLock::new(),
         })
@@ -199,15 +167,6 @@ impl Axle {
             Drive::HalfDifference,
             "half the difference of the wheel travels",
         )
-    }
-
-    /// Centre of the left (`side` = 1) or the right (-1) wheel as measured.
-    fn wheel_as_measured(&self, side: f64) -> Point {
-        let wheels = &self.pickups.wheels;
-        match wheels.right {
-            Some(right) if side < 0.0 => right,
-            _ => wheels.left,
-        }
     }
 
     /// The position in which the pickups were measured.
@@ -292,7 +251,7 @@ impl<'a> AxlePosition<'a> {
     fn moving(&self, solved: &Solved) -> AxleState<'a, f64> {
         let rates = |drive| first_rates(&self.axle.linkage.origin, &solved.pose, solved.twist(drive));
         AxleState {
-            axle: self.axle,
+            geometry: &self.axle.geometry,
             heave: rates(Drive::Heave),
             roll: rates(Drive::HalfDifference),
         }
@@ -308,7 +267,7 @@ impl<'a> AxlePosition<'a> {
         };
         let rates = |first| second_rates(&linkage.origin, &motion, &self.solved, first, &second);
         Some(AxleState {
-            axle: self.axle,
+            geometry: &self.axle.geometry,
             heave: rates(&HEAVE),
             roll: rates(&ROLL),
         })
@@ -335,8 +294,8 @@ impl<'a> AxlePosition<'a> {
     pub fn wheel_centres(&self) -> (Point, Point) {
         let standing = self.standing();
         (
-            value(&standing.carried(&self.axle.wheel_as_measured(1.0))),
-            value(&standing.carried(&self.axle.wheel_as_measured(-1.0))),
+            value(&standing.carried(self.axle.geometry.wheel(1.0))),
+            value(&standing.carried(self.axle.geometry.wheel(-1.0))),
         )
     }
 
@@ -344,7 +303,7 @@ impl<'a> AxlePosition<'a> {
     #[must_use]
     pub fn contact_points(&self) -> (Point, Point) {
         let state = AxleState {
-            axle: self.axle,
+            geometry: &self.axle.geometry,
             heave: self.standing(),
             roll: self.standing(),
         };
@@ -357,13 +316,13 @@ impl<'a> AxlePosition<'a> {
     /// Both ends of the left and the right damper, upper first (mm); none without dampers.
     #[must_use]
     pub fn damper_ends(&self) -> Option<[(Point, Point); 2]> {
-        self.ends(self.axle.dampers.as_ref()?)
+        self.ends(self.axle.geometry.dampers.as_ref()?)
     }
 
     /// Both ends of the left and the right spring, upper first (mm); none without springs.
     #[must_use]
     pub fn spring_ends(&self) -> Option<[(Point, Point); 2]> {
-        self.ends(self.axle.springs.as_ref()?)
+        self.ends(self.axle.geometry.springs.as_ref()?)
     }
 
     fn ends(&self, parts: &AxleSides<Mounted>) -> Option<[(Point, Point); 2]> {
@@ -382,22 +341,26 @@ impl<'a> AxlePosition<'a> {
     }
 }
 
-/// An axle in motion, in heave and in roll, in any number type.
+/// An axle in motion, in heave and in roll, in any number type; `F` is that of its geometry.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct AxleState<'a, T: Real> {
-    pub(crate) axle: &'a Axle,
+pub(crate) struct AxleState<'a, T: Real, F: Real = f64> {
+    pub(crate) geometry: &'a AxleGeometry<F>,
     /// Rates per mm of travel of both wheels.
-    pub(crate) heave: CarrierMotion<T>,
+    pub(crate) heave: CarrierMotion<T, F>,
     /// Rates per mm of travel of the left wheel up and the right wheel down.
-    pub(crate) roll: CarrierMotion<T>,
+    pub(crate) roll: CarrierMotion<T, F>,
 }
 
-impl<T: Real> AxleState<'_, T> {
+impl<T: Over<F>, F: Real> AxleState<'_, T, F>
+where
+    Moving<T>: Over<F>,
+{
     /// Contact point of the left (`side` = 1) or the right (-1) wheel in one of the motions.
-    pub(crate) fn contact(&self, carrier: &CarrierMotion<T>, side: f64) -> Vector3<Moving<T>> {
-        let spin = carrier.direction(&Vector3::new(0.0, side, 0.0));
-        let centre = carrier.carried(&self.axle.wheel_as_measured(side));
-        super::contact_point(&centre, &spin, self.axle.pickups.wheels.tyre_radius)
+    pub(crate) fn contact(&self, carrier: &CarrierMotion<T, F>, side: f64) -> Vector3<Moving<T>> {
+        let outward = Vector3::new(F::from(0.0), F::from(side), F::from(0.0));
+        let spin = carrier.direction(&outward);
+        let centre = carrier.carried(self.geometry.wheel(side));
+        super::contact_point(&centre, &spin, self.geometry.tyre_radius)
     }
 
     /// The material point of the axle at a wheel's contact point, in roll.

@@ -1,10 +1,10 @@
 //! A double-wishbone corner and its positions.
 
-use super::Mounted;
+use super::{CornerGeometry, CornerNumbers, Mounted};
 use crate::Error;
 use crate::linkage::{Command, Drive, Linkage};
-use crate::numeric::real::{Moving, Real, value};
-use crate::pickups::{DoubleWishbone, Point, Side, Spring, mirrored};
+use crate::numeric::real::{Moving, Over, Real, value};
+use crate::pickups::{DoubleWishbone, Point, Side, mirrored};
 use crate::pose::{
     CarrierMotion, Motion, Pose, PoseError, Reach, Solved, Track, first_rates, reach, second_rates,
 };
@@ -34,11 +34,8 @@ pub struct Corner {
     pub(crate) pickups: DoubleWishbone,
     pub(crate) side: Side,
     pub(crate) linkage: Linkage,
-    pub(crate) spin_axis: Vector3<f64>,
-    pub(crate) damper: Option<Mounted>,
-    pub(crate) spring: Option<Mounted>,
+    pub(crate) geometry: CornerGeometry,
     pub(crate) straps: Vec<Mounted>,
-    pub(crate) half_track: f64,
     /// Found once, when it is first asked for.
     reach: OnceLock<Reach>,
     /// Travels that can be searched, found once as well.
@@ -59,36 +56,16 @@ impl Corner {
             pickups.mirrored()
         };
         let linkage = Linkage::of_corner(&pickups)?;
-        let (camber, toe) = (pickups.wheel.camber.to_radians(), pickups.wheel.toe.to_radians());
-        let spin_axis = Vector3::new(camber.cos() * toe.sin(), camber.cos() * toe.cos(), -camber.sin());
+        let geometry = CornerGeometry::new(&CornerNumbers::of(&pickups), pickups.spring.is_some());
         let arms = (&pickups.upper_arm, &pickups.lower_arm);
-        let mount =
-            |upper: &Point, lower: &Point, rides_on: &str| Mounted::on_corner(arms, upper, lower, rides_on);
-        let damper = pickups
-            .any_damper()
-            .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on));
-        let spring = match &pickups.spring {
-            Some(Spring {
-                upper_mount: Some(upper),
-                lower_mount: Some(lower),
-                rides_on: Some(part),
-                ..
-            }) => Some(mount(upper, lower, part)),
-            Some(_) => damper.clone(),
-            None => None,
-        };
         let straps = pickups.stops.straps.iter();
         let straps = straps
-            .map(|part| mount(&part.upper_mount, &part.lower_mount, &part.rides_on))
+            .map(|part| Mounted::on_corner(arms, &part.upper_mount, &part.lower_mount, &part.rides_on))
             .collect();
-        let contact = super::contact_point(&linkage.origin, &spin_axis, pickups.wheel.tyre_radius);
         Ok(Self {
             side,
-            spin_axis,
-            damper,
-            spring,
+            geometry,
             straps,
-            half_track: contact.y,
             reach: OnceLock::new(),
             searchable: OnceLock::new(),
             linkage,
@@ -222,7 +199,7 @@ impl<'a> CornerPosition<'a> {
     fn moving(&self, solved: &Solved) -> CornerState<'a, f64> {
         let twist = solved.twist(Drive::Heave);
         CornerState {
-            corner: self.corner,
+            geometry: &self.corner.geometry,
             carrier: first_rates(&self.corner.linkage.origin, &solved.pose, twist),
         }
     }
@@ -240,7 +217,7 @@ impl<'a> CornerPosition<'a> {
         };
         let carrier = second_rates(&linkage.origin, &motion, &self.solved, &TRAVEL, &second);
         Some(CornerState {
-            corner: self.corner,
+            geometry: &self.corner.geometry,
             carrier,
         })
     }
@@ -300,13 +277,13 @@ impl<'a> CornerPosition<'a> {
     /// Both ends of the damper, upper first (mm); none without a damper.
     #[must_use]
     pub fn damper_ends(&self) -> Option<(Point, Point)> {
-        self.ends(self.corner.damper.as_ref()?)
+        self.ends(self.corner.geometry.damper.as_ref()?)
     }
 
     /// Both ends of the spring's mounts, upper first (mm); none without a spring.
     #[must_use]
     pub fn spring_ends(&self) -> Option<(Point, Point)> {
-        self.ends(self.corner.spring.as_ref()?)
+        self.ends(self.corner.geometry.spring.as_ref()?)
     }
 
     fn ends(&self, part: &Mounted) -> Option<(Point, Point)> {
@@ -315,43 +292,45 @@ impl<'a> CornerPosition<'a> {
     }
 }
 
-/// A corner in motion, in any number type.
+/// A corner in motion, in any number type; `F` is that of its geometry.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct CornerState<'a, T: Real> {
-    pub(crate) corner: &'a Corner,
-    pub(crate) carrier: CarrierMotion<T>,
+pub(crate) struct CornerState<'a, T: Real, F: Real = f64> {
+    pub(crate) geometry: &'a CornerGeometry<F>,
+    pub(crate) carrier: CarrierMotion<T, F>,
 }
 
-impl<T: Real> CornerState<'_, T> {
+impl<T: Over<F>, F: Real> CornerState<'_, T, F>
+where
+    Moving<T>: Over<F>,
+{
     #[inline]
     pub(crate) fn upper_ball_joint(&self) -> Vector3<Moving<T>> {
-        self.carrier.carried(&self.corner.pickups.upper_arm.ball_joint)
+        self.carrier.carried(&self.geometry.upper_ball_joint)
     }
 
     #[inline]
     pub(crate) fn lower_ball_joint(&self) -> Vector3<Moving<T>> {
-        self.carrier.carried(&self.corner.pickups.lower_arm.ball_joint)
+        self.carrier.carried(&self.geometry.lower_ball_joint)
     }
 
     #[inline]
     pub(crate) fn tie_rod_outer(&self) -> Vector3<Moving<T>> {
-        self.carrier.carried(&self.corner.pickups.tie_rod.outer)
+        self.carrier.carried(&self.geometry.tie_rod_outer)
     }
 
     #[inline]
     pub(crate) fn wheel_centre(&self) -> Vector3<Moving<T>> {
-        self.carrier.carried(&self.corner.pickups.wheel.centre)
+        self.carrier.carried(&self.geometry.wheel_centre)
     }
 
     #[inline]
     pub(crate) fn spin_axis(&self) -> Vector3<Moving<T>> {
-        self.carrier.direction(&self.corner.spin_axis)
+        self.carrier.direction(&self.geometry.spin_axis)
     }
 
     /// The geometric contact point: lowest on the disc, whatever rolls there.
     pub(crate) fn contact_point(&self) -> Vector3<Moving<T>> {
-        let radius = self.corner.pickups.wheel.tyre_radius;
-        super::contact_point(&self.wheel_centre(), &self.spin_axis(), radius)
+        super::contact_point(&self.wheel_centre(), &self.spin_axis(), self.geometry.tyre_radius)
     }
 
     /// The rate of the upright's material point at the contact point: with the brake locked.

@@ -39,11 +39,15 @@ pub(crate) struct LengthCurve<'a> {
 
 impl<'a> LengthCurve<'a> {
     pub(crate) fn of_corner_damper(corner: &'a Corner) -> Option<Self> {
-        corner.damper.as_ref().map(|part| Self::of_corner(corner, part))
+        corner
+            .geometry
+            .damper
+            .as_ref()
+            .map(|part| Self::of_corner(corner, part))
     }
 
     pub(crate) fn of_axle_damper(axle: &'a Axle, side: Side) -> Option<Self> {
-        let both = axle.dampers.as_ref()?;
+        let both = axle.geometry.dampers.as_ref()?;
         let part = match side {
             Side::Left => Some(&both.left),
             Side::Right => both.right.as_ref(),

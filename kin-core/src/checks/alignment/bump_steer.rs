@@ -206,7 +206,7 @@ impl Watched {
             rack: None,
         };
         let motions = Motions::new(Mover::Corner(&corner), &range, QUESTION)?;
-        let toe = |standing: &Standing| toe(&standing.carrier.direction(&corner.spin_axis));
+        let toe = |standing: &Standing| toe(&standing.carrier.direction(&corner.geometry.spin_axis));
         let place = |place: &WheelPlace| place.travel().unwrap_or(0.0);
         let most = motions.greatest(|standing| toe(standing).re)?;
         let least = motions.greatest(|standing| -toe(standing).re)?;

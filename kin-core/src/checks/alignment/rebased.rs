@@ -31,7 +31,7 @@ pub(super) fn with_pose(
     tie_rod_inner: Point,
 ) -> DoubleWishbone {
     let state = CornerState {
-        corner,
+        geometry: &corner.geometry,
         carrier: first_rates(&corner.linkage.origin, pose, &Twist::zero()),
     };
     let spin_axis = value(&state.spin_axis());

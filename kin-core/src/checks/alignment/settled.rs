@@ -239,7 +239,7 @@ impl Bench {
 
     fn angles_along(&self, pose: &Pose, twist: &Twist) -> [WithRate; 3] {
         let state = CornerState {
-            corner: &self.corner,
+            geometry: &self.corner.geometry,
             carrier: first_rates(&self.corner.linkage.origin, pose, twist),
         };
         let spin_axis = state.spin_axis();

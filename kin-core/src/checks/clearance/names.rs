@@ -53,8 +53,12 @@ impl<'a> Mover<'a> {
         let linkage = self.linkage();
         let rider = match (self, piece) {
             (_, "body") => return Ok(Anchor::Body(*point)),
-            (Self::Corner(corner), "upper_arm") => Some(Rider::on_arm(&corner.pickups.upper_arm, point)),
-            (Self::Corner(corner), "lower_arm") => Some(Rider::on_arm(&corner.pickups.lower_arm, point)),
+            (Self::Corner(corner), "upper_arm") => {
+                Some(Rider::on_arm(&(&corner.pickups.upper_arm).into(), point))
+            }
+            (Self::Corner(corner), "lower_arm") => {
+                Some(Rider::on_arm(&(&corner.pickups.lower_arm).into(), point))
+            }
             (Self::Corner(_), "upright") | (Self::Axle(_), "axle") => Some(Rider::on_carrier(point)),
             (Self::Corner(_), _) => None,
             (Self::Axle(_), name) => Rider::on_link(linkage, name, point),
@@ -133,7 +137,7 @@ impl<'a> Mover<'a> {
         match self {
             Self::Corner(corner) => WheelDisc {
                 centre: corner.pickups.wheel.centre,
-                spin_axis: corner.spin_axis,
+                spin_axis: corner.geometry.spin_axis,
                 tyre_radius: corner.pickups.wheel.tyre_radius,
             },
             Self::Axle(axle) => {

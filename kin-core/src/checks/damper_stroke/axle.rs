@@ -16,7 +16,7 @@ use nalgebra::Vector3;
 /// Without dampers, when ride height cannot be reached, or when a wanted travel is no length between 0 and 1000 mm.
 pub fn check_axle_stroke(axle: &Axle, question: &StrokeQuestion) -> Result<Vec<DamperStroke>, Error> {
     let pickups = axle.pickups();
-    let (Some(sides), Some(mounts)) = (pickups.any_dampers(), &axle.dampers) else {
+    let (Some(sides), Some(mounts)) = (pickups.any_dampers(), &axle.geometry.dampers) else {
         return Err(no_damper("coilovers"));
     };
     let name = if pickups.coilovers.is_some() {

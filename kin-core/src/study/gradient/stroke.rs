@@ -1,0 +1,62 @@
+//! How the travel left in a damper changes with the description.
+
+use super::{Change, ride};
+use crate::Error;
+use crate::pickups::{AxleSides, Damper, Side};
+use crate::study::StrokeReading;
+
+/// Derivative of a number of the stroke check.
+///
+/// * `value`: the number itself (mm)
+pub(super) fn derivative(
+    change: &Change<'_>,
+    reading: StrokeReading,
+    side: Side,
+    value: f64,
+) -> Result<f64, Error> {
+    let right = side == Side::Right;
+    let travel_at_ride = match change {
+        Change::Corner(corner, _) => corner.ride_travel()?,
+        Change::Axle(axle, _) => axle.ride_travel()?,
+    };
+    let ride_rate = ride::derivative(change)?;
+    let rates = match change {
+        Change::Corner(_, direction) => direction.any_damper().cloned(),
+        Change::Axle(_, direction) => direction.any_dampers().and_then(|both| of_side(both, right)),
+    };
+    let rates = rates.ok_or(Error::NoValue { what: reading.key() })?;
+    let bump = match reading {
+        StrokeReading::BumpToStop | StrokeReading::BumpToMetal => value,
+        StrokeReading::DroopToTopOut => -value,
+        StrokeReading::LengthAtRide => {
+            return Ok(ride::damper_length(change, travel_at_ride, ride_rate, right)?
+                .re
+                .eps);
+        }
+    };
+    // Lengths are sums of the catalogue's numbers, so their rates are the same sums.
+    let length_rate = match reading {
+        StrokeReading::BumpToStop => rates.stop_contact_between_mounts(),
+        StrokeReading::BumpToMetal => rates.compressed_between_mounts(),
+        _ => rates.extended_between_mounts(),
+    };
+    let moved = ride::travel_at_length(change, travel_at_ride + bump, length_rate, right)? - ride_rate;
+    let derivative = if reading == StrokeReading::DroopToTopOut {
+        -moved
+    } else {
+        moved
+    };
+    if derivative.is_finite() {
+        Ok(derivative)
+    } else {
+        Err(Error::NoValue { what: reading.key() })
+    }
+}
+
+fn of_side(both: &AxleSides<Damper>, right: bool) -> Option<Damper> {
+    if right {
+        both.right.clone()
+    } else {
+        Some(both.left.clone())
+    }
+}

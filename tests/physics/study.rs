@@ -1,0 +1,3 @@
+//! Studies: numbers by name, sensitivities, and what is made of them.
+
+mod sensitivities;
