@@ -9,6 +9,7 @@ mod outcome;
 mod progress;
 mod reading;
 mod subject;
+mod swap;
 mod travel_range;
 mod uncertainty;
 
@@ -16,4 +17,5 @@ pub use outcome::{Outcome, StrokeReading};
 pub use progress::{Progress, Unwatched};
 pub use reading::{Reading, Station};
 pub use subject::{Built, Number, NumberError, Subject};
+pub use swap::{ArmSwap, Swap, UprightSwap, swapped};
 pub use uncertainty::{Uncertainty, UncertaintyError};

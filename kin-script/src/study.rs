@@ -3,6 +3,7 @@
 mod answer;
 mod asked_outcome;
 mod choices;
+mod compare;
 mod judged;
 mod options;
 mod picture;
@@ -11,6 +12,7 @@ mod text;
 pub use answer::{NamedTable, StudyAnswer};
 pub use asked_outcome::{AskedOutcome, Source, outcome_list};
 pub use choices::{Row, choices_answer};
+pub use compare::{Compared, comparison};
 pub use judged::{HOW_COMPARED, Judged, Met, Questions, share};
 pub use options::{Alternative, Dimensioned, Options};
 pub use picture::StudyPicture;

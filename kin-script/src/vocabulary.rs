@@ -2,6 +2,7 @@
 
 mod checks;
 mod choices;
+mod compare;
 mod curve_reference;
 mod described;
 mod findings;
@@ -25,13 +26,14 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 8] = [
+pub const REGISTRARS: [Registrar; 9] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
     choices::register,
+    compare::register,
     pictures::register,
     output::register,
 ];
@@ -45,6 +47,7 @@ pub fn words() -> Words {
         checks::NAMES,
         study::NAMES,
         choices::NAMES,
+        compare::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];

@@ -40,7 +40,7 @@ pub(super) struct ScriptModel {
 const UNSEEN_MM: f64 = 0.05;
 
 impl ScriptModel {
-    fn new(model: Model) -> Result<Self, ScriptError> {
+    pub(super) fn new(model: Model) -> Result<Self, ScriptError> {
         let map = to_dynamic(to_value(&model)?)
             .try_cast::<Map>()
             .unwrap_or_default();
