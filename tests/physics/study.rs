@@ -1,3 +1,4 @@
 //! Studies: numbers by name, sensitivities, and what is made of them.
 
 mod sensitivities;
+mod swap;

@@ -23,4 +23,5 @@ mod readme;
 mod ride_height;
 mod springs_and_bolts;
 mod stroke_words;
+mod study;
 mod words;

@@ -143,7 +143,7 @@ fn text_column(name: &str, cells: Vec<String>) -> Column {
 }
 
 /// The rank and what was chosen.
-fn chosen_columns(options: &Options, rows: &[Row], ranked: bool) -> Vec<Column> {
+pub(super) fn chosen_columns(options: &Options, rows: &[Row], ranked: bool) -> Vec<Column> {
     let mut columns = Vec::new();
     columns.push(Column {
         name: if ranked { "rank" } else { "number" }.to_owned(),

@@ -1,6 +1,7 @@
 //! The pictures that studies make.
 
 use crate::host::ScriptError;
+use crate::sheet::contour::ContourMap;
 use crate::sheet::plot::Figure;
 
 /// A picture of a study.
@@ -8,6 +9,8 @@ use crate::sheet::plot::Figure;
 pub enum StudyPicture {
     /// Curves against something that varies.
     Curves(Figure),
+    /// Lines of equal value over two numbers.
+    Map(ContourMap),
 }
 
 impl StudyPicture {
@@ -16,8 +19,10 @@ impl StudyPicture {
     /// # Errors
     /// When it holds nothing that can be drawn.
     pub fn svg(&self) -> Result<String, ScriptError> {
-        match self {
-            Self::Curves(figure) => figure.svg().map_err(|error| ScriptError::new(error.to_string())),
-        }
+        let svg = match self {
+            Self::Curves(figure) => figure.svg(),
+            Self::Map(map) => map.svg(),
+        };
+        svg.map_err(|error| ScriptError::new(error.to_string()))
     }
 }

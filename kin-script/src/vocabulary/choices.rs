@@ -5,13 +5,14 @@ use super::study::ScriptStudy;
 use crate::explain::{suggest, value_words};
 use crate::host::{ScriptError, Session, StudyProgress, Word, Workers, finite};
 use crate::study::{
-    AskedOutcome, Judged, Options, Questions, Row, StudyAnswer, choices_answer, outcome_list,
+    AskedOutcome, Judged, Options, Questions, Row, StudyAnswer, check_grid, choices_answer, grid_answer,
+    outcome_list,
 };
 use kin_core::study::Progress;
 use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, Map, NativeCallContext};
 use std::sync::Arc;
 
-pub(super) const NAMES: &[&str] = &["choices"];
+pub(super) const NAMES: &[&str] = &["choices", "grid"];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
 
@@ -27,6 +28,15 @@ const CHOICES: &str = "Every combination of listed options, each with all checks
     Can be read: `best` (in words), `best_margin`, `holding`, `unjudged` and `variants` (how many), the tables `ranking` and \
     `outcomes`, `statements`, `stopped`. Ctrl-C ends the study and keeps what is done.";
 
+const GRID: &str = "A grid over one or two numbers, each place with all checks: curves over one number, contour maps over two, \
+    with the region where every limit holds marked. Rows do not count for the exit code.\n\n\
+    `rig.grid(#{ over: #{ \"coilover.lower_mount.y\": steps(140, 260, 10), \"coilover.upper_mount.y\": steps(120, 200, 10) }, \
+    outcomes: \"motion_ratio\" })`\n\n\
+    Keys: `over` (one or two lists of rising numbers, each under the keys that lead to it, as `options` of \
+    `choices`; the first goes across), `outcomes`, `fit`, `variant` (as for `choices`).\n\n\
+    Can be read: `variants`, `holding`, the table `grid`, `statements`, `stopped`. Pictures: `curves` over one number; over two `map`, and `map_2` and so on \
+    for further outcomes.";
+
 /// What every variant of a study is made from and asked.
 pub(super) struct Asked {
     pub(super) base: ScriptModel,
@@ -37,6 +47,25 @@ pub(super) struct Asked {
 
 /// Registers the words of this topic.
 pub(super) fn register(engine: &mut Engine, session: &Session) {
+    let gridding = session.clone();
+    Word {
+        name: "grid",
+        parameters: &["model: model", "asked: map", "study"],
+        documentation: GRID,
+    }
+    .register(
+        engine,
+        move |context: NativeCallContext, model: &mut ScriptModel, asked: Map| -> Answer<ScriptStudy> {
+            let asked = Asked::read(model, asked, "over", "the grid")?;
+            check_grid(&asked.options)?;
+            let (rows, stopped) = asked.run(&gridding, &context)?;
+            let model = &asked.base.model;
+            let outcomes = &asked.questions.outcomes;
+            let mut answer = grid_answer(&model.title, &model.units, &asked.options, outcomes, &rows)?;
+            answer.stopped = stopped;
+            asked.finish(&gridding, answer)
+        },
+    );
     let session = session.clone();
     Word {
         name: "choices",

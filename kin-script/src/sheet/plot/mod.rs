@@ -15,7 +15,7 @@
 //! ```
 
 mod beside;
-mod canvas;
+pub(super) mod canvas;
 mod check;
 mod curve;
 mod figure;
@@ -31,7 +31,7 @@ mod panel;
 mod samples;
 #[cfg(test)]
 mod tests;
-mod ticks;
+pub(super) mod ticks;
 mod zone;
 
 pub use model::{Axis, Band, BandKind, Emphasis, Envelope, Figure, Limit, LimitKind, Mark, Panel, Series};

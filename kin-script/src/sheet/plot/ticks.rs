@@ -4,13 +4,13 @@ use crate::sheet::text::number;
 
 /// Round numbers along an axis, written out.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Ticks {
-    pub(super) values: Vec<f64>,
-    pub(super) labels: Vec<String>,
+pub(in crate::sheet) struct Ticks {
+    pub(in crate::sheet) values: Vec<f64>,
+    pub(in crate::sheet) labels: Vec<String>,
     /// Decimals of the labels.
-    pub(super) decimals: usize,
+    pub(in crate::sheet) decimals: usize,
     /// The labels show the values over ten to this power; a multiple of three, zero for everyday numbers.
-    pub(super) power: i32,
+    pub(in crate::sheet) power: i32,
 }
 
 /// Beyond this size, with steps of thousands, labels are shortened by a power of ten.
@@ -23,7 +23,7 @@ const NOISE: f64 = 1e-9;
 const PADDING: f64 = 0.06;
 
 /// Multiples of 1, 2 or 5 times a power of ten from `low` to `high`, about `wanted` of them or fewer.
-pub(super) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
+pub(in crate::sheet) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
     let (digit, exponent) = round_step((high - low) / wanted.max(1) as f64);
     // A negative power of ten is not a binary fraction: divide by the whole number instead.
     let value = |index: f64| {
@@ -52,7 +52,7 @@ pub(super) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
 }
 
 /// A value over ten to a power.
-pub(super) fn scaled(value: f64, power: i32) -> f64 {
+pub(in crate::sheet) fn scaled(value: f64, power: i32) -> f64 {
     if power < 0 {
         value * 10_f64.powi(-power)
     } else {
@@ -81,7 +81,7 @@ fn label_power(largest: f64, step: f64) -> i32 {
 }
 
 /// The range to show for numbers from `low` to `high`: padded, never empty, and at least `least_span` wide.
-pub(super) fn padded_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
+pub(in crate::sheet) fn padded_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
     let span = high - low;
     let largest = low.abs().max(high.abs());
     let middle = low + span / 2.0;
@@ -100,7 +100,7 @@ pub(super) fn padded_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
 }
 
 /// The range of the shared axis: as given, widened only when it is empty.
-pub(super) fn tight_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
+pub(in crate::sheet) fn tight_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
     let (wide_low, wide_high) = padded_range(low, high, least_span);
     let unchanged = (wide_low - (low - PADDING * (high - low))).abs() <= f64::EPSILON * wide_low.abs();
     if unchanged {
@@ -111,7 +111,7 @@ pub(super) fn tight_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
 }
 
 /// `10⁶` in letters, for the axis text.
-pub(super) fn power_text(power: i32) -> String {
+pub(in crate::sheet) fn power_text(power: i32) -> String {
     const RAISED: [char; 10] = ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'];
     let mut text = String::from("10");
     if power < 0 {

@@ -1,0 +1,5 @@
+//! Studies, as scripts ask for them and people read them.
+
+mod choices;
+mod compare;
+mod program;
