@@ -56,6 +56,7 @@ pub use clearance::{
     AlongDamper, Ball, Block, Clearance, ClearanceQuestion, LeastGap, MotionKind, MoveGain, Overlap,
     PairClearance, Place, Plane, Rod, Shape, Solid, Tube, Tyre, check_axle_clearance, check_corner_clearance,
 };
+pub(crate) use clearance::{VariedPoints, axle_witness, corner_witness};
 pub use damper_setting::{
     ClickCurve, ClickDamping, ClickSetting, CountedFrom, DamperSetting, DamperSettingQuestion, DamperSpeed,
     DampingDirection, DirectionSetting, DynoPoint, axle_damper_setting, corner_damper_setting,

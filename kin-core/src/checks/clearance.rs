@@ -24,6 +24,7 @@ mod scene;
 mod search;
 mod turn;
 mod validate;
+mod witness;
 mod words;
 
 pub use description::{
@@ -31,6 +32,7 @@ pub use description::{
 };
 pub use motions::MotionKind;
 pub use report::{Clearance, LeastGap, MoveGain, Overlap, PairClearance};
+pub(crate) use witness::{VariedPoints, axle_witness, corner_witness};
 
 use crate::Error;
 use crate::suspension::{Axle, Corner};
@@ -56,15 +58,20 @@ pub fn check_corner_clearance(corner: &Corner, question: &ClearanceQuestion) -> 
 /// # Errors
 /// As [`check_corner_clearance`]; a steering lock asked of an axle is one as well.
 pub fn check_axle_clearance(axle: &Axle, question: &ClearanceQuestion) -> Result<Clearance, Error> {
+    refuse_steering(question)?;
+    let wanted = axle.pickups.wanted.unwrap_or_default();
+    let extent = extent(question, axle.ride_travel()?, wanted.bump, wanted.droop)?;
+    check(Mover::Axle(axle), extent, question)
+}
+
+fn refuse_steering(question: &ClearanceQuestion) -> Result<(), Error> {
     if question.lock.is_some_and(|lock| lock > 0.0) {
         return Err(Error::NotForThisLayout {
             question: "clearance with steering".to_owned(),
             reason: "a live axle does not steer; leave `lock` out".into(),
         });
     }
-    let wanted = axle.pickups.wanted.unwrap_or_default();
-    let extent = extent(question, axle.ride_travel()?, wanted.bump, wanted.droop)?;
-    check(Mover::Axle(axle), extent, question)
+    Ok(())
 }
 
 fn extent(

@@ -98,6 +98,15 @@ impl<F: Real> Rider<F> {
         }
     }
 
+    /// Where the point was as measured.
+    pub(crate) fn as_measured(&self) -> &Vector3<F> {
+        match self {
+            Self::Carrier(as_measured) | Self::Arm { as_measured, .. } | Self::Link { as_measured, .. } => {
+                as_measured
+            }
+        }
+    }
+
     /// The carrier point that this point follows, as measured.
     #[inline(always)]
     pub(crate) fn followed(&self) -> &Vector3<F> {

@@ -8,6 +8,8 @@ mod corner;
 mod ride;
 mod stroke;
 
+pub(super) use ride::derivative as ride_derivative;
+
 use super::travel_range::extremes;
 use super::{Built, Outcome, Reading, Station, Subject};
 use crate::Error;
@@ -20,7 +22,7 @@ use num_dual::{Dual, Dual64};
 type Varied = Dual<Dual64>;
 
 /// A suspension, and the way its description changes.
-enum Change<'a> {
+pub(super) enum Change<'a> {
     Corner(&'a crate::Corner, Box<DoubleWishbone>),
     Axle(&'a crate::Axle, Box<LiveAxle>),
 }
@@ -85,7 +87,7 @@ impl Outcome {
                     stroke::derivative(change, *reading, *side, value)
                 })
             }
-            Self::Gap(question) => super::gap_gradient::derivatives(subject, built, question, places),
+            Self::Gap(question) => super::gap_gradient::derivatives(&changes, question),
         }
     }
 }
@@ -116,7 +118,7 @@ fn difference(end: &[f64], start: &[f64]) -> Vec<f64> {
     end.iter().zip(start).map(|(end, start)| end - start).collect()
 }
 
-fn each(
+pub(super) fn each(
     changes: &[Change<'_>],
     derivative: impl Fn(&Change<'_>) -> Result<f64, Error> + Send + Sync,
 ) -> Result<Vec<f64>, Error> {

@@ -6,6 +6,7 @@
 
 use crate::laws::difference::Slope;
 use crate::laws::random::{axle, corner, hold};
+use kin_core::checks::ClearanceQuestion;
 use kin_core::curves::{AxleCurve, CornerCurve};
 use kin_core::pickups::{RideHeight, Side};
 use kin_core::study::{Outcome, Reading, Station, StrokeReading, Subject};
@@ -212,4 +213,57 @@ fn of_the_travel_left_and_of_ranges() {
         }
     }
     tally.finish(400);
+}
+
+/// The coilover, an arm's leg, the tie rod and the tyre against obstacles on the body and on an arm, with steering.
+fn corner_gaps() -> Vec<ClearanceQuestion> {
+    let question = |parts: serde_json::Value, obstacles: serde_json::Value, lock: f64| {
+        serde_json::from_value(serde_json::json!({
+            "parts": parts, "obstacles": obstacles, "bump": 60.0, "droop": 50.0, "lock": lock
+        }))
+        .expect("a question")
+    };
+    let coilover = serde_json::json!([{ "name": "spring",
+        "shape": { "along_damper": { "from_upper": 55.0, "from_lower": 75.0, "radius": 43.0 } } }]);
+    let leg = serde_json::json!([{ "name": "leg",
+        "shape": { "rod": { "from": "upper_arm.rear_pivot", "to": "upper_arm.ball_joint", "radius": 15.0, "short_of_to": 45.0 } } }]);
+    let tie_rod = serde_json::json!([{ "name": "tie rod",
+        "shape": { "rod": { "from": "tie_rod.inner", "to": "tie_rod.outer", "radius": 10.0 } } }]);
+    let tyre = serde_json::json!([{ "name": "tyre", "shape": { "tyre": { "width": 215.0 } } }]);
+    let lip = serde_json::json!([{ "name": "lip", "shape": { "tube": { "points": [[-150.0, 462.0, 412.0], [-60.0, 462.0, 412.0]], "radius": 3.0 } } }]);
+    let rail = serde_json::json!([{ "name": "rail", "shape": { "box": { "centre": [0.0, 300.0, 330.0], "size": [700.0, 90.0, 120.0], "yaw": 4.0 } } }]);
+    let tab = serde_json::json!([{ "name": "tab", "fixed_to": "lower_arm", "shape": { "sphere": { "centre": [60.0, 560.0, 260.0], "radius": 12.0 } } }]);
+    vec![
+        question(coilover.clone(), rail.clone(), 0.0),
+        question(leg, lip, 0.0),
+        question(tie_rod, rail.clone(), 30.0),
+        question(tyre, rail, 30.0),
+        question(coilover, tab, 0.0),
+    ]
+}
+
+#[test]
+fn of_the_least_gap() {
+    let tally = Tally::default();
+    for (kind, question) in corner_gaps().into_iter().enumerate() {
+        let mut pickups = kin_core::samples::wagon_front();
+        pickups.ride_height = ride(kind % 4, 316.0);
+        let subject = Subject::from(pickups);
+        let places: Vec<usize> = (kind % 2..subject.numbers().len()).step_by(2).collect();
+        tally
+            .compare(&subject, &Outcome::Gap(Box::new(question)), &places)
+            .expect("equal");
+    }
+    let question = serde_json::from_value(serde_json::json!({
+        "parts": [{ "name": "spring", "shape": { "along_damper": { "side": "left", "from_upper": 55.0, "from_lower": 73.0, "radius": 43.0 } } }],
+        "obstacles": [{ "name": "pipe", "shape": { "tube": { "points": [[-2745.0, 375.5, 470.0], [-2855.0, 371.5, 528.0], [-2960.0, 409.5, 405.0]], "radius": 31.75 } } }],
+        "bump": 50.0, "droop": 38.0
+    }))
+    .expect("a question");
+    let subject = Subject::from(kin_core::samples::wagon_rear());
+    let places: Vec<usize> = (0..subject.numbers().len()).step_by(2).collect();
+    tally
+        .compare(&subject, &Outcome::Gap(Box::new(question)), &places)
+        .expect("equal");
+    tally.finish(100);
 }

@@ -1,6 +1,6 @@
 //! From described solids to pieces that follow the suspension.
 
-use super::anchor::{Anchor, Instant};
+use super::anchor::{Anchor, Instant, Origin};
 use super::description::{AlongDamper, Block, Rod, Shape, Solid, Tyre};
 use super::field::Field;
 use super::names::Mover;
@@ -37,7 +37,7 @@ impl Body {
     ) -> Result<Self, PickupError> {
         let fixed_to = solid.fixed_to.as_deref().unwrap_or("body");
         let fixed_field = || field.at("fixed_to");
-        let anchor = |point: &Vector3<f64>| mover.on_piece(fixed_to, point, fixed_field);
+        let anchor = |point: &Vector3<f64>| mover.on_piece(fixed_to, point, Origin::Given, fixed_field);
         let one = |form: Form, radius: f64| vec![Piece { form, radius }];
         let mut carrier = Some(fixed_to.to_owned());
         let mut on_damper = None;
@@ -246,7 +246,8 @@ fn disc(mover: Mover<'_>, tyre: &Tyre, field: Field) -> Result<Vec<Piece>, Picku
             "a corner has one side; leave `side` out",
         ));
     }
-    let wheel = mover.wheel(tyre.side.unwrap_or_default());
+    let side = tyre.side.unwrap_or_default();
+    let wheel = mover.wheel(side);
     let (outside, rounding) = (tyre.radius.unwrap_or(wheel.tyre_radius), 0.5 * tyre.width);
     if rounding >= outside {
         return Err(PickupError::QuantityOutOfRange {
@@ -257,11 +258,17 @@ fn disc(mover: Mover<'_>, tyre: &Tyre, field: Field) -> Result<Vec<Piece>, Picku
             advice: "give the section width",
         });
     }
-    let anchor = |point: &Vector3<f64>| mover.on_piece(mover.carrier(), point, || field.to_string());
+    let anchor = |point: &Vector3<f64>, origin: Origin| {
+        mover.on_piece(mover.carrier(), point, origin, || field.to_string())
+    };
     let form = Form::Disc {
-        centre: anchor(&wheel.centre)?,
-        tip: anchor(&Piece::tip(&wheel.centre, &wheel.spin_axis))?,
+        centre: anchor(&wheel.centre, Origin::WheelCentre(side))?,
+        tip: anchor(
+            &Piece::tip(&wheel.centre, &wheel.spin_axis),
+            Origin::WheelTip(side),
+        )?,
         radius: outside - rounding,
+        of_wheel: tyre.radius.is_none(),
     };
     Ok(vec![Piece {
         form,

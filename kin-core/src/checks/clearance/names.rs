@@ -1,9 +1,9 @@
 //! The pickups and pieces of a suspension by name, as points that can be followed.
 
-use super::anchor::Anchor;
+use super::anchor::{Anchor, Held, Origin};
 use super::description::Place;
 use crate::linkage::{Linkage, Rider};
-use crate::pickups::{Arm, Damper, DoubleWishbone, LiveAxle, PickupError, Point, Side, Spring};
+use crate::pickups::{Arm, Damper, DoubleWishbone, LiveAxle, PickupError, Point, Side, Spring, mirrored};
 use crate::suspension::{Axle, Corner};
 use nalgebra::Vector3;
 
@@ -48,24 +48,30 @@ impl<'a> Mover<'a> {
         &self,
         piece: &str,
         point: &Point,
+        origin: Origin,
         field: impl Fn() -> String,
     ) -> Result<Anchor, PickupError> {
-        let linkage = self.linkage();
-        let rider = match (self, piece) {
-            (_, "body") => return Ok(Anchor::Body(*point)),
+        let held = match (self, piece) {
+            (_, "body") => Held::Body(*point),
+            (Self::Corner(_), RACK) => Held::Rack(*point),
             (Self::Corner(corner), "upper_arm") => {
-                Some(Rider::on_arm(&(&corner.pickups.upper_arm).into(), point))
+                Held::Carried(Rider::on_arm(&(&corner.pickups.upper_arm).into(), point))
             }
             (Self::Corner(corner), "lower_arm") => {
-                Some(Rider::on_arm(&(&corner.pickups.lower_arm).into(), point))
+                Held::Carried(Rider::on_arm(&(&corner.pickups.lower_arm).into(), point))
             }
-            (Self::Corner(_), "upright") | (Self::Axle(_), "axle") => Some(Rider::on_carrier(point)),
-            (Self::Corner(_), _) => None,
-            (Self::Axle(_), name) => Rider::on_link(linkage, name, point),
+            (Self::Corner(_), "upright") | (Self::Axle(_), "axle") => Held::Carried(Rider::on_carrier(point)),
+            (Self::Corner(_), _) => return Err(unknown(&field(), piece, self.pieces().into_iter())),
+            (Self::Axle(_), name) => match Rider::on_link(self.linkage(), name, point) {
+                Some(rider) => Held::Carried(rider),
+                None => return Err(unknown(&field(), piece, self.pieces().into_iter())),
+            },
         };
-        rider
-            .map(Anchor::Carried)
-            .ok_or_else(|| unknown(&field(), piece, self.pieces().into_iter()))
+        Ok(Anchor {
+            held,
+            piece: piece.into(),
+            origin,
+        })
     }
 
     /// One end of a rod, with the piece that it belongs to.
@@ -76,60 +82,64 @@ impl<'a> Mover<'a> {
         field: impl Fn() -> String,
     ) -> Result<(Anchor, String), PickupError> {
         match place {
-            Place::At(point) => Ok((self.on_piece(fixed_to, point, field)?, fixed_to.to_owned())),
+            Place::At(point) => Ok((
+                self.on_piece(fixed_to, point, Origin::Given, field)?,
+                fixed_to.to_owned(),
+            )),
             Place::Named(name) => {
                 let name = name.replace("center", "centre");
-                let mut points = self.points();
-                let known = points.iter().position(|(known, _)| *known == name);
-                let Some(known) = known else {
+                let points = self.points();
+                let Some(known) = points.iter().position(|known| known.name == name) else {
                     return Err(unknown(
                         &field(),
                         &name,
-                        points.iter().map(|(name, _)| name.as_str()),
+                        points.iter().map(|known| known.name.as_str()),
                     ));
                 };
                 let piece = name.rsplit_once('.').map_or(name.as_str(), |(piece, _)| piece);
-                Ok((points.swap_remove(known).1, piece.to_owned()))
+                let found = &points[known];
+                let anchor = self.on_piece(&found.piece, &found.point, Origin::Pickup(known), field)?;
+                Ok((anchor, piece.to_owned()))
             }
         }
     }
 
-    fn points(&self) -> Vec<(String, Anchor)> {
+    /// The pickups by name.
+    fn points(&self) -> Vec<NamedPoint> {
         match self {
-            Self::Corner(corner) => corner_points(*self, &corner.pickups),
-            Self::Axle(axle) => axle_points(*self, &axle.pickups),
+            Self::Corner(corner) => corner_points(&corner.pickups),
+            Self::Axle(axle) => axle_points(&axle.pickups),
         }
     }
 
     /// Both mounts of a damper, or of a spring that stands apart, upper first; none if it is not there.
     pub(super) fn mounts(&self, side: Side, on_spring: bool) -> Option<[Anchor; 2]> {
-        let (damper, spring) = match self {
-            Self::Corner(corner) => (corner.pickups.any_damper(), corner.pickups.spring.as_ref()),
-            Self::Axle(axle) => {
-                let dampers = axle.pickups.any_dampers();
-                let springs = axle.pickups.springs.as_ref();
-                match side {
-                    Side::Left => (dampers.map(|both| &both.left), springs.map(|both| &both.left)),
-                    Side::Right => (
-                        dampers.and_then(|both| both.right.as_ref()),
-                        springs.and_then(|both| both.right.as_ref()),
-                    ),
-                }
+        let part = match (self, on_spring) {
+            (Self::Corner(_), true) => "spring".to_owned(),
+            (Self::Corner(corner), false) => if corner.pickups.coilover.is_some() {
+                "coilover"
+            } else {
+                "damper"
+            }
+            .to_owned(),
+            (Self::Axle(axle), _) => {
+                let parts = match (on_spring, &axle.pickups.coilovers) {
+                    (true, _) => "springs",
+                    (false, Some(_)) => "coilovers",
+                    (false, None) => "dampers",
+                };
+                format!("{parts}.{}", if side == Side::Left { "left" } else { "right" })
             }
         };
-        let (upper, lower, part) = if on_spring {
-            let spring = spring?;
-            (
-                spring.upper_mount?,
-                spring.lower_mount?,
-                spring.rides_on.as_deref()?,
-            )
-        } else {
-            let damper = damper?;
-            (damper.upper_mount, damper.lower_mount, damper.rides_on.as_str())
+        let points = self.points();
+        let mount = |end: &str| {
+            let name = format!("{part}.{end}");
+            let known = points.iter().position(|point| point.name == name)?;
+            let found = points.get(known)?;
+            self.on_piece(&found.piece, &found.point, Origin::Pickup(known), String::new)
+                .ok()
         };
-        let lower = self.on_piece(part, &lower, String::new).ok()?;
-        Some([Anchor::Body(upper), lower])
+        Some([mount("upper_mount")?, mount("lower_mount")?])
     }
 
     /// The wheel on one side.
@@ -160,17 +170,28 @@ impl<'a> Mover<'a> {
     }
 }
 
-/// Names with points, collected from parts of a description.
-struct Points<'a> {
-    mover: Mover<'a>,
-    found: Vec<(String, Anchor)>,
+/// The piece of the car that the tie rods' inner joints go with.
+const RACK: &str = "rack";
+
+/// A pickup by its name, with the piece of the car that carries it.
+#[derive(Debug, Clone)]
+pub(super) struct NamedPoint {
+    pub(super) name: String,
+    pub(super) piece: String,
+    pub(super) point: Point,
 }
 
-impl Points<'_> {
+/// Named points, collected from parts of a description.
+#[derive(Default)]
+struct Points(Vec<NamedPoint>);
+
+impl Points {
     fn on(&mut self, name: &str, piece: &str, point: &Point) {
-        if let Ok(anchor) = self.mover.on_piece(piece, point, String::new) {
-            self.found.push((name.to_owned(), anchor));
-        }
+        self.0.push(NamedPoint {
+            name: name.to_owned(),
+            piece: piece.to_owned(),
+            point: *point,
+        });
     }
 
     fn arm(&mut self, name: &str, arm: &Arm) {
@@ -198,15 +219,12 @@ impl Points<'_> {
     }
 }
 
-fn corner_points(mover: Mover<'_>, pickups: &DoubleWishbone) -> Vec<(String, Anchor)> {
-    let mut points = Points {
-        mover,
-        found: Vec::new(),
-    };
+/// The pickups of a corner. Two descriptions of one form give their points in the same order.
+pub(super) fn corner_points(pickups: &DoubleWishbone) -> Vec<NamedPoint> {
+    let mut points = Points::default();
     points.arm("upper_arm", &pickups.upper_arm);
     points.arm("lower_arm", &pickups.lower_arm);
-    let inner = Anchor::Rack(pickups.tie_rod.inner);
-    points.found.push(("tie_rod.inner".to_owned(), inner));
+    points.on("tie_rod.inner", RACK, &pickups.tie_rod.inner);
     points.on("tie_rod.outer", "upright", &pickups.tie_rod.outer);
     points.on("wheel.centre", "upright", &pickups.wheel.centre);
     for (damper, name) in [(&pickups.coilover, "coilover"), (&pickups.damper, "damper")] {
@@ -217,21 +235,22 @@ fn corner_points(mover: Mover<'_>, pickups: &DoubleWishbone) -> Vec<(String, Anc
     if let Some(spring) = &pickups.spring {
         points.spring("spring", spring);
     }
-    points.found
+    points.0
 }
 
-fn axle_points(mover: Mover<'_>, pickups: &LiveAxle) -> Vec<(String, Anchor)> {
-    let mut points = Points {
-        mover,
-        found: Vec::new(),
-    };
+/// The pickups of an axle, both sides written out, in the same way.
+pub(super) fn axle_points(pickups: &LiveAxle) -> Vec<NamedPoint> {
+    let mut points = Points::default();
     for (name, link) in &pickups.links {
         points.on(&format!("{name}.body"), "body", &link.body);
         points.on(&format!("{name}.axle"), "axle", &link.axle);
     }
-    for (side, name) in [(Side::Left, "wheels.left"), (Side::Right, "wheels.right")] {
-        points.on(name, "axle", &mover.wheel(side).centre);
-    }
+    points.on("wheels.left", "axle", &pickups.wheels.left);
+    let right = pickups
+        .wheels
+        .right
+        .unwrap_or_else(|| mirrored(&pickups.wheels.left));
+    points.on("wheels.right", "axle", &right);
     if let Some(pinion) = &pickups.pinion {
         points.on("pinion.point", "axle", &pinion.point);
     }
@@ -248,7 +267,7 @@ fn axle_points(mover: Mover<'_>, pickups: &LiveAxle) -> Vec<(String, Anchor)> {
             points.spring("springs.right", right);
         }
     }
-    points.found
+    points.0
 }
 
 /// An unknown name, with those that exist and the nearest of them.

@@ -6,7 +6,7 @@ use crate::numeric::real::{WithRate, fixed, length, rate, value};
 use nalgebra::{Matrix3, Unit, Vector3};
 
 /// How far from its centre the points are taken that show the directions of a box or disc (mm).
-const TIP_MM: f64 = 100.0;
+pub(super) const TIP_MM: f64 = 100.0;
 
 /// Where a round part lies on the line between two mounts (mm from them).
 #[derive(Debug, Clone, Copy)]
@@ -52,6 +52,8 @@ pub(super) enum Form {
         centre: Anchor,
         tip: Anchor,
         radius: f64,
+        /// Whether the radius is that of the description's wheel.
+        of_wheel: bool,
     },
     /// What lies behind a plane of the body.
     HalfSpace(HalfSpace),
@@ -99,16 +101,24 @@ impl Piece {
 
     /// Where it is at an instant.
     pub(super) fn place(&self, instant: &Instant) -> Placed {
-        let mut placed = match &self.form {
-            Form::Rod { ends, short_of } => rod(&ends.each_ref().map(|end| end.at(instant)), short_of),
-            Form::AlongDamper { mounts, stretch } => {
-                along_damper(&mounts.each_ref().map(|mount| mount.at(instant)), stretch)
-            }
+        let mut placed = self.place_by(|anchor| anchor.at(instant));
+        if self.stands() {
+            placed.rates = Rates::Still;
+        }
+        placed
+    }
+
+    /// Where it is when its points are where `at` says, with the rates that they have there.
+    #[inline]
+    pub(super) fn place_by(&self, at: impl Fn(&Anchor) -> Vector3<WithRate>) -> Placed {
+        match &self.form {
+            Form::Rod { ends, short_of } => rod(&ends.each_ref().map(&at), short_of),
+            Form::AlongDamper { mounts, stretch } => along_damper(&mounts.each_ref().map(&at), stretch),
             Form::Cuboid { centre, tips, half } => {
-                let centre = centre.at(instant);
+                let centre = at(centre);
                 let axes = tips
                     .each_ref()
-                    .map(|tip| (tip.at(instant) - centre) / WithRate::from_re(TIP_MM));
+                    .map(|tip| (at(tip) - centre) / WithRate::from_re(TIP_MM));
                 let columns = axes.each_ref().map(value);
                 Placed {
                     core: Core::Cuboid(Cuboid {
@@ -122,9 +132,11 @@ impl Piece {
                     },
                 }
             }
-            Form::Disc { centre, tip, radius } => {
-                let centre = centre.at(instant);
-                let axis = (tip.at(instant) - centre) / WithRate::from_re(TIP_MM);
+            Form::Disc {
+                centre, tip, radius, ..
+            } => {
+                let centre = at(centre);
+                let axis = (at(tip) - centre) / WithRate::from_re(TIP_MM);
                 Placed {
                     core: Core::Disc(Disc {
                         centre: value(&centre),
@@ -141,11 +153,7 @@ impl Piece {
                 core: Core::HalfSpace(*half_space),
                 rates: Rates::Still,
             },
-        };
-        if self.stands() {
-            placed.rates = Rates::Still;
         }
-        placed
     }
 
     /// The point that shows a direction seen from `centre`.

@@ -8,7 +8,7 @@ use crate::suspension::{Along, AxleAlong, AxleTravel};
 use num_dual::Dual64;
 
 /// Derivative of ride height, as a travel counted from the pickups as measured.
-pub(super) fn derivative(change: &Change<'_>) -> Result<f64, Error> {
+pub(in crate::study) fn derivative(change: &Change<'_>) -> Result<f64, Error> {
     let (given, rates) = match change {
         Change::Corner(corner, direction) => (corner.pickups.ride_height, direction.ride_height),
         Change::Axle(axle, direction) => (axle.pickups.ride_height, direction.ride_height),
