@@ -14,6 +14,7 @@ mod pictures;
 mod reference;
 mod rows;
 mod study;
+mod swap;
 mod swept;
 
 pub(crate) use checks::asked_strokes;
@@ -26,7 +27,7 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 9] = [
+pub const REGISTRARS: [Registrar; 10] = [
     described::register,
     swept::register,
     checks::register,
@@ -34,6 +35,7 @@ pub const REGISTRARS: [Registrar; 9] = [
     study::register,
     choices::register,
     compare::register,
+    swap::register,
     pictures::register,
     output::register,
 ];
@@ -48,6 +50,7 @@ pub fn words() -> Words {
         study::NAMES,
         choices::NAMES,
         compare::NAMES,
+        swap::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];

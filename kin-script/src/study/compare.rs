@@ -84,17 +84,21 @@ fn change_words(first: &Compared, other: &Compared, units: &Units) -> String {
         .map(|(_, new)| new.words(units))
         .collect();
     let better = pairs.len() - worse.len();
-    let mut words = format!("From {} to {}", first.name, other.name);
-    match worse.as_slice() {
-        [] => words.push_str(&format!(" {} get better and none gets worse.", counted(better))),
-        _ => words.push_str(&format!(
-            " {} get worse: {}. {} get better.",
-            counted(worse.len()),
+    let verb = |findings: usize, rest: &str| {
+        let get = if findings == 1 { "gets" } else { "get" };
+        format!("{} {get} {rest}", counted(findings))
+    };
+    let change = if worse.is_empty() {
+        format!("{} and none gets worse", verb(better, "better"))
+    } else {
+        format!(
+            "{}: {}; {}",
+            verb(worse.len(), "worse"),
             worse.join("; "),
-            counted(better)
-        )),
-    }
-    words
+            verb(better, "better")
+        )
+    };
+    format!("From {} to {} {change}.", first.name, other.name)
 }
 
 fn counted(findings: usize) -> String {

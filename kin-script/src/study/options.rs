@@ -54,10 +54,10 @@ impl Options {
     /// # Errors
     /// What is no list of alternatives, and more combinations than a study looks at.
     pub fn read(given: Dynamic, model: &Model, by_function: bool) -> Result<Self, ScriptError> {
-        let named: Vec<(String, Dynamic)> = match given.clone().try_cast::<Map>() {
+        let named: Vec<Given> = match given.clone().try_cast::<Map>() {
             Some(map) => map
                 .into_iter()
-                .map(|(name, list)| (name.to_string(), list))
+                .map(|(name, list)| (name.to_string(), list, String::new()))
                 .collect(),
             None => ordered(given)?,
         };
@@ -66,8 +66,11 @@ impl Options {
                 .with_help("name what varies, such as options: #{ \"spring.rate\": [60, 70, 80] }"));
         }
         let mut options = Vec::with_capacity(named.len());
-        for (name, list) in named {
-            options.push(option(name, list, by_function)?);
+        for (name, list, unit) in named {
+            options.push(Dimensioned {
+                unit,
+                ..option(name, list, by_function)?
+            });
         }
         let mut options = Self(options);
         options.name_columns(model);
@@ -164,8 +167,14 @@ impl Options {
                 per_travel: false,
             });
             option.title = name.replace('_', " ");
-            option.unit = measure.map_or(String::new(), |measure| model.units.symbol(measure));
-            let suffix = measure.map_or(String::new(), |measure| model.units.suffix(measure));
+            let suffix = match measure {
+                Some(measure) => {
+                    option.unit = model.units.symbol(measure);
+                    model.units.suffix(measure)
+                }
+                None if option.unit.is_empty() => String::new(),
+                None => format!("_{}", option.unit.to_lowercase().replace([' ', '/'], "_")),
+            };
             option.column = format!("{}{suffix}", name.replace(' ', "_"));
         }
     }
@@ -196,8 +205,11 @@ fn dimension(quantity: Quantity) -> Dimension {
     }
 }
 
-/// Options as a list, each a map with `name` and `of`.
-fn ordered(given: Dynamic) -> Result<Vec<(String, Dynamic)>, ScriptError> {
+/// An option as given: its name, its alternatives, and the unit the user states for its numbers.
+type Given = (String, Dynamic, String);
+
+/// Options as a list, each a map with `name` and `of`, and `unit` where the name leads to no number of the model.
+fn ordered(given: Dynamic) -> Result<Vec<Given>, ScriptError> {
     let wrong = |got: &Dynamic| {
         ScriptError::new(format!(
             "the options: expected a map of lists, or a list of maps with `name` and `of`, got {}",
@@ -210,10 +222,11 @@ fn ordered(given: Dynamic) -> Result<Vec<(String, Dynamic)>, ScriptError> {
         .map(|one| {
             let words = one.clone();
             let mut map = one.try_cast::<Map>().ok_or_else(|| wrong(&words))?;
+            let unit = map.remove("unit").map_or(String::new(), |unit| unit.to_string());
             match (map.remove("name"), map.remove("of"), map.keys().next()) {
-                (Some(name), Some(of), None) => Ok((name.to_string(), of)),
+                (Some(name), Some(of), None) => Ok((name.to_string(), of, unit)),
                 (_, _, Some(unknown)) => Err(ScriptError::new(format!("an option has no key `{unknown}`"))
-                    .with_help("it has `name` and `of`")
+                    .with_help("it has `name`, `of` and `unit`")
                     .with_key(unknown.as_str())),
                 _ => Err(wrong(&words)),
             }

@@ -22,7 +22,7 @@ const CHOICES: &str = "Every combination of listed options, each with all checks
     fit: #{ wanted: #{ bump: 65, droop: 50 } } })`\n\n\
     Keys: `options` (a map from the keys that lead to a place in the model to lists of values; an alternative may be a map with \
     `name` and `value`, or with `name` and `set`, a map of keys and values changed together; to keep an order of \
-    your own, a list of maps with `name` and `of`), `fit` (the map of `check_fit`), `outcomes` (as for `outcome`; one with `at_least` or \
+    your own, a list of maps with `name` and `of`, and `unit` for numbers that lead to no place in the model), `fit` (the map of `check_fit`), `outcomes` (as for `outcome`; one with `at_least` or \
     `at_most` counts in the ranking), `variant` (a function that takes a copy of the model and a map with what was chosen by option, \
     and gives the changed model; then options may have any name and values).\n\n\
     Can be read: `best` (in words), `best_margin`, `holding`, `unjudged` and `variants` (how many), the tables `ranking` and \

@@ -1,23 +1,22 @@
-//! Words for models side by side, and for parts swapped on a corner.
+//! Words for models side by side.
+
+mod kept;
 
 use super::choices::{judge, map_of, no_other_keys, questions};
-use super::core_error;
 use super::described::ScriptModel;
 use super::study::ScriptStudy;
 use super::swept::texts;
-use crate::arguments;
-use crate::explain::{suggest, value_words};
-use crate::fit::{Asked, CHECKS, Typed};
+use crate::explain::value_words;
 use crate::host::{ScriptError, Session, StudyProgress, Word, Workers, finite};
-use crate::model::{Body, Model, Suspension, in_core_units, in_user_units};
+use crate::model::Suspension;
 use crate::picture::curves;
 use crate::study::{Compared, StudyPicture, comparison};
 use crate::sweep::{Sweep, Variable};
-use kin_core::study::{Swap, swapped};
+use kept::{Keep, kept};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map, NativeCallContext};
 use std::sync::Arc;
 
-pub(super) const NAMES: &[&str] = &["compare", "swap"];
+pub(super) const NAMES: &[&str] = &["compare"];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
 
@@ -67,16 +66,6 @@ const COMPARE: &str = "Models side by side: chosen numbers with differences to t
     Can be read: the tables `comparison` and `changed`; each model by its name, with `verdict`, `failing` and `values` (by the \
     name of the number).";
 
-const SWAP: &str = "The same corner with other arms or another upright, as it comes to stand with its wheel centre at the \
-    same height.\n\n\
-    `corner.swap(#{ upper_arm: #{ longer: -8 }, upright: #{ taller: 25 } })`\n\n\
-    Keys: `upper_arm` and `lower_arm` (`longer`; `ball_joint`, where the new arm's would be with the arm lying as the old one does \
-    at ride height; `front_pivot` and `rear_pivot`, where they are moved to), `upright` (`taller`, along the steering axis; or \
-    `upper_ball_joint`, where it would be with the upright standing as the old one does), `tie_rod_longer`. Lengths are in the model's unit.\n\n\
-    Body pivots stay unless they are moved, the upright is rigid, the tie rod keeps its length, and what rides on an \
-    arm keeps its place on it. Camber, toe, caster, track and damper length come out as on the car and are not set right: `compare` shows them. \
-    Travel 0 of the result is where it stands.";
-
 /// Registers the words of this topic.
 pub(super) fn register(engine: &mut Engine, session: &Session) {
     let session = session.clone();
@@ -88,77 +77,6 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     .register(engine, move |context: NativeCallContext, asked: Map| {
         compare(&session, &context, asked)
     });
-    Word {
-        name: "swap",
-        parameters: &["corner: model", "parts: map", "model"],
-        documentation: SWAP,
-    }
-    .register(engine, |model: &mut ScriptModel, parts: Map| swap(model, parts));
-}
-
-fn swap(model: &ScriptModel, parts: Map) -> Answer<ScriptModel> {
-    let units = model.model.units;
-    let parts: Swap = arguments::read(Dynamic::from_map(parts), "the swap")?;
-    let parts = in_core_units(&parts, &units);
-    let Suspension::Corner(corner) = &*model.suspension()? else {
-        return Err(
-            ScriptError::new("`swap` changes arms and upright of a corner, and this is an axle")
-                .with_help("give the links of an axle other points, and `compare` both")
-                .into(),
-        );
-    };
-    let after = swapped(corner, &parts).map_err(|error| core_error(&error, &units))?;
-    Ok(ScriptModel::new(Model {
-        body: Body::DoubleWishbone {
-            corner: in_user_units(&after, &units),
-            right: None,
-        },
-        ..(*model.model).clone()
-    })?)
-}
-
-/// What stays alike between the models.
-#[derive(Clone, Copy, PartialEq)]
-enum Keep {
-    AsDescribed,
-    RideHeight,
-    Spring,
-}
-
-impl Keep {
-    fn read(value: Option<Dynamic>) -> Result<Self, ScriptError> {
-        const WORDS: [(&str, Keep); 3] = [
-            ("as_described", Keep::AsDescribed),
-            ("ride_height", Keep::RideHeight),
-            ("spring", Keep::Spring),
-        ];
-        let Some(value) = value else {
-            return Ok(Self::AsDescribed);
-        };
-        let word = value.to_string();
-        WORDS
-            .iter()
-            .find(|(known, _)| *known == word)
-            .map(|(_, keep)| *keep)
-            .ok_or_else(|| {
-                let error =
-                    ScriptError::new(format!("`keep` is not {}", value_words(&value))).with_key("keep");
-                match suggest(&word, WORDS.map(|(known, _)| known)) {
-                    Some(nearest) => error.with_help(format!("did you mean \"{nearest}\"?")),
-                    None => error.with_help("it is \"as_described\", \"ride_height\" or \"spring\""),
-                }
-            })
-    }
-
-    const fn words(self) -> &'static str {
-        match self {
-            Self::AsDescribed => "Each model is looked at where its own description says that it sits.",
-            Self::RideHeight => "Every wheel centre is held as high on the body as that of the first model.",
-            Self::Spring => {
-                "Every model stands on the first one's spring and seats, under the same load, where it comes to rest."
-            }
-        }
-    }
 }
 
 fn compare(session: &Session, context: &NativeCallContext, mut asked: Map) -> Answer<ScriptStudy> {
@@ -211,6 +129,8 @@ fn compare(session: &Session, context: &NativeCallContext, mut asked: Map) -> An
     let judged: Vec<Compared> = judged.into_iter().flatten().flatten().collect();
     let units = first.model.units;
     let mut answer = comparison(&units, &judged, &questions.outcomes, keep.words());
+    answer.stopped = (judged.len() < models.len())
+        .then(|| format!("{} of {} models were looked at.", judged.len(), models.len()));
     if !drawn.is_empty() {
         match picture(&answer.title, &models, &drawn, &bump) {
             Ok(picture) => answer.pictures.push(("curves", picture)),
@@ -267,15 +187,6 @@ fn models(given: Option<Dynamic>) -> Result<Vec<(String, ScriptModel)>, ScriptEr
         .collect()
 }
 
-/// Height of the wheel centre at ride height (mm), on the body.
-fn centre_height(model: &ScriptModel) -> Result<f64, ScriptError> {
-    let as_measured = match &*model.suspension()? {
-        Suspension::Corner(corner) => corner.pickups().wheel.centre.z,
-        Suspension::Axle(axle) => axle.pickups().wheels.left.z,
-    };
-    Ok(as_measured + model.ride_travel()?)
-}
-
 fn half_track(model: &ScriptModel) -> Option<f64> {
     match &*model.suspension().ok()? {
         Suspension::Corner(corner) => {
@@ -283,107 +194,6 @@ fn half_track(model: &ScriptModel) -> Option<f64> {
             Some(corner.at(ride, 0.0).ok()?.contact_point().y.abs())
         }
         Suspension::Axle(_) => None,
-    }
-}
-
-/// The models with what is to be kept alike.
-fn kept(
-    keep: Keep,
-    models: Vec<(String, ScriptModel)>,
-    ride_height: Option<&Dynamic>,
-) -> Result<Vec<(String, ScriptModel)>, ScriptError> {
-    let Some((_, first)) = models.first().cloned() else {
-        return Ok(models);
-    };
-    let placed = |model: &ScriptModel, travel: f64| {
-        let travel: Map = [("travel".into(), model.shown(travel).into())]
-            .into_iter()
-            .collect();
-        model.with_values(&[("ride_height".to_owned(), Dynamic::from_map(travel))])
-    };
-    match keep {
-        Keep::AsDescribed => Ok(models),
-        Keep::RideHeight => {
-            let height = centre_height(&first)?;
-            models
-                .into_iter()
-                .map(|(name, model)| {
-                    let travel = model.ride_travel()? + height - centre_height(&model)?;
-                    Ok((name, placed(&model, travel)?))
-                })
-                .collect()
-        }
-        Keep::Spring => {
-            let Some(question) = ride_height else {
-                return Err(ScriptError::new(
-                    "to keep the spring, `fit` needs `ride_height`: what the wheel carries",
-                )
-                .with_help("such as fit: #{ ride_height: #{ load: #{ sprung_mass: 406 } } }")
-                .with_key("keep"));
-            };
-            let (_, seat) = standing(&first, question.clone())?;
-            let end = upper_end(question);
-            let spring = if first.model.layout() == "live_axle" {
-                "springs.left"
-            } else {
-                "spring"
-            };
-            models
-                .into_iter()
-                .map(|(name, model)| {
-                    let seated = model.with_values(&[(
-                        format!("{spring}.{}", if end { "upper_seat" } else { "lower_seat" }),
-                        model.shown(seat).into(),
-                    )])?;
-                    let (travel, _) = standing(&seated, as_set(question.clone()))?;
-                    let Some(travel) = travel else {
-                        return Err(ScriptError::new(format!(
-                            "{name} finds no rest on the first one's spring within the reach of its arms"
-                        )));
-                    };
-                    Ok((name, placed(&seated, travel)?))
-                })
-                .collect()
-        }
-    }
-}
-
-/// Whether the adjustable seat is the upper one.
-fn upper_end(question: &Dynamic) -> bool {
-    let map = question.read_lock::<Map>();
-    let thread = map.as_ref().and_then(|map| map.get("seat_thread"));
-    let end = thread
-        .and_then(|thread| thread.read_lock::<Map>())
-        .and_then(|thread| thread.get("end").cloned());
-    end.is_some_and(|end| end.to_string() == "upper")
-}
-
-/// The same question, judged by the seat that the model has.
-fn as_set(mut question: Dynamic) -> Dynamic {
-    if let Some(mut map) = question.write_lock::<Map>() {
-        map.insert("seat".into(), "as_set".into());
-    }
-    question
-}
-
-/// Where a model comes to rest (mm of travel from its pickups as measured), and the seat it is judged by (mm).
-fn standing(model: &ScriptModel, question: Dynamic) -> Result<(Option<f64>, f64), ScriptError> {
-    let suspension = model.suspension()?;
-    let asked = Asked {
-        suspension: &suspension,
-        units: model.model.units,
-    };
-    let check = CHECKS.iter().find(|check| check.word == "ride_height");
-    let typed = match check {
-        Some(check) => (check.run)(&asked, question)?.typed,
-        None => Typed::None,
-    };
-    match typed {
-        Typed::RideHeight(rides) => match rides.first() {
-            Some(ride) => Ok((ride.standing.as_ref().map(|standing| standing.travel), ride.seat)),
-            None => Err(ScriptError::new("the ride height check gave no answer")),
-        },
-        _ => Err(ScriptError::new("the ride height check gave no answer")),
     }
 }
 

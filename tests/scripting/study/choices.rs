@@ -52,7 +52,7 @@ fn what_fails_in_one_variant_is_a_row_with_its_place_and_number() {
     );
     assert!(sheet.ends_with("\n2"), "{sheet}");
     let flat = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flat.contains("variant 3: line 4, column 36"), "{sheet}");
+    assert!(flat.contains("variant 3: line 4, column 38"), "{sheet}");
     assert!(flat.contains("variant 4: the function"), "{sheet}");
     assert!(sheet.lines().all(|line| line.chars().count() <= 100), "{sheet}");
 }

@@ -2,14 +2,14 @@
 
 use crate::fit::{mistake, numbers, printed};
 
-const BOTH: &str = "let new = load(\"front.toml\");
-    let old = new; old.upper_arm.ball_joint = [3, 661, 431]; old.wheel.camber = 0.25; old.title = \"old\";";
+const BOTH: &str = "let fresh = load(\"front.toml\");
+    let old = fresh; old.upper_arm.ball_joint = [3, 661, 431]; old.wheel.camber = 0.25; old.title = \"old\";";
 
 /// Figures of the invented wagon by an independent solver, printed to the digits shown.
 #[test]
 fn the_table_holds_the_numbers_of_both_and_their_differences() {
     let values = numbers(&format!(
-        "{BOTH} let study = compare(#{{ models: [#{{ name: \"old\", model: old }}, #{{ name: \"new\", model: new }}],
+        "{BOTH} let study = compare(#{{ models: [#{{ name: \"old\", model: old }}, #{{ name: \"new\", model: fresh }}],
              outcomes: [\"motion_ratio\", \"caster\"] }});
          let table = study.comparison;
          print(table.column(\"old\")[0]); print(table.column(\"new\")[0]); print(table.column(\"new_difference\")[0]);
@@ -28,8 +28,8 @@ fn the_table_holds_the_numbers_of_both_and_their_differences() {
 #[test]
 fn findings_that_change_are_told_and_the_sheet_keeps_its_width() {
     let sheet = printed(&format!(
-        "{BOTH} let worse = new; worse.coilover.upper_mount[2] -= 20;
-         print(compare(#{{ models: [#{{ name: \"as it is\", model: new }}, #{{ name: \"lower mount\", model: worse }}] }}));"
+        "{BOTH} let worse = fresh; worse.coilover.upper_mount[2] -= 20;
+         print(compare(#{{ models: [#{{ name: \"as it is\", model: fresh }}, #{{ name: \"lower mount\", model: worse }}] }}));"
     ));
     assert!(
         sheet.contains("tight -> fails") || sheet.contains("holds -> fails"),
@@ -58,10 +58,10 @@ fn one_wheel_height_is_kept_where_it_is_asked() {
 fn on_the_same_spring_each_model_rests_where_its_ride_height_check_says() {
     let values = numbers(&format!(
         "{BOTH} let ride = #{{ load: #{{ sprung_mass: 406 }} }};
-         let study = compare(#{{ models: [#{{ name: \"old\", model: old }}, #{{ name: \"new\", model: new }}], keep: \"spring\",
+         let study = compare(#{{ models: [#{{ name: \"old\", model: old }}, #{{ name: \"new\", model: fresh }}], keep: \"spring\",
              fit: #{{ ride_height: ride }}, outcomes: \"camber\" }});
          for name in [\"old\", \"new\"] {{ print(study[name].values[\"ride height, from the pickups as measured\"]); }}
-         print(old.ride_height(ride).low); print(new.ride_height(ride).low);"
+         print(old.ride_height(ride).low); print(fresh.ride_height(ride).low);"
     ));
     // Both are described at travel 0 with the same spring and seats; what sits low is travel.
     assert!(

@@ -24,7 +24,7 @@ const FOOT: f64 = 52.0;
 const HATCH: f64 = 11.0;
 const LOOK: f64 = 2.0;
 /// Lines of equal value that a map shows, about.
-const LINES: usize = 9;
+const LINES: usize = 14;
 
 /// The frame, and how places of the grid lie in it.
 struct Frame<'a> {
@@ -80,8 +80,10 @@ fn subtitle(map: &ContourMap) -> String {
     let fails = |margin: &Option<f64>| margin.is_none_or(|margin| margin < 0.0);
     words.push_str(match map.margins.iter().filter(|margin| fails(margin)).count() {
         0 => " All limits hold everywhere.",
-        all if all == map.margins.len() => " Hatched: a limit fails, or nothing could be judged; here that is everywhere.",
-        _ => " Hatched: a limit fails, or nothing could be judged. Plain ground: all limits hold; the dashed line is where they just do.",
+        all if all == map.margins.len() => {
+            " Hatched: a limit fails, or nothing could be judged; here that is everywhere."
+        }
+        _ => " Hatched: a limit fails, or nothing could be judged. Dashed: where all limits just hold.",
     });
     words
 }
