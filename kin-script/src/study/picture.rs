@@ -6,6 +6,7 @@ use crate::sheet::plot::Figure;
 
 /// A picture of a study.
 #[derive(Debug, Clone)]
+#[allow(clippy::large_enum_variant, reason = "a handful exist at a time")]
 pub enum StudyPicture {
     /// Curves against something that varies.
     Curves(Figure),

@@ -157,6 +157,11 @@ fn the_wheel_centre_keeps_its_height_where_the_car_sits_and_rods_keep_their_leng
             longer: 6.0,
             ..ArmSwap::default()
         },
+        upper_arm: ArmSwap {
+            front_pivot: Some(before.upper_arm.front_pivot + Point::new(0.0, 0.0, -8.0)),
+            rear_pivot: Some(before.upper_arm.rear_pivot + Point::new(0.0, 2.0, -11.0)),
+            ..ArmSwap::default()
+        },
         ..Swap::default()
     };
     let found = after(&before, &swap);
@@ -167,6 +172,7 @@ fn the_wheel_centre_keeps_its_height_where_the_car_sits_and_rods_keep_their_leng
     assert!((tie_rod(&found) - tie_rod(&before)).abs() < 1e-9);
     let leg = |corner: &DoubleWishbone| (corner.upper_arm.ball_joint - corner.upper_arm.rear_pivot).norm();
     assert!((leg(&found) - leg(&before)).abs() < 1e-9);
+    assert!((found.upper_arm.rear_pivot.z - before.upper_arm.rear_pivot.z + 11.0).abs() < 1e-12);
     let mount = |corner: &DoubleWishbone| {
         let mount = corner.coilover.as_ref().expect("a coilover").lower_mount;
         (mount - corner.lower_arm.front_pivot).norm()

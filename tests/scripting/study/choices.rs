@@ -50,7 +50,7 @@ fn what_fails_in_one_variant_is_a_row_with_its_place_and_number() {
          } });
          print(study); print(study.unjudged);",
     );
-    assert!(sheet.ends_with("\n2"), "{sheet}");
+    assert!(sheet.trim_end().ends_with("\n2"), "{sheet}");
     let flat = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains("variant 3: line 4, column 38"), "{sheet}");
     assert!(flat.contains("variant 4: the function"), "{sheet}");
