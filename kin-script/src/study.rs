@@ -8,9 +8,13 @@ mod grid;
 mod judged;
 mod options;
 mod picture;
+mod sensitivities;
+mod spoken;
 mod text;
+mod tolerance;
 
 pub use answer::{NamedTable, StudyAnswer};
+pub(crate) use asked_outcome::in_core;
 pub use asked_outcome::{AskedOutcome, Source, outcome_list};
 pub use choices::{Row, choices_answer};
 pub use compare::{Compared, comparison};
@@ -18,7 +22,9 @@ pub use grid::{check_grid, grid_answer};
 pub use judged::{HOW_COMPARED, Judged, Met, Questions, share};
 pub use options::{Alternative, Dimensioned, Options};
 pub use picture::StudyPicture;
+pub use sensitivities::sensitivities;
 pub use text::study_text;
+pub use tolerance::tolerance;
 
 use crate::model::{Body, Model, Suspension, in_core_units};
 use kin_core::study::{Built, Subject};

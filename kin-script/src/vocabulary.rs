@@ -14,10 +14,14 @@ mod pictures;
 mod reference;
 mod rows;
 mod study;
+mod survey;
+mod survey_points;
+mod survey_results;
 mod swap;
 mod swept;
+mod tolerance;
 
-pub(crate) use checks::asked_strokes;
+pub(crate) use checks::{stroke_of, stroke_question};
 pub use curve_reference::{CurveEntry, curve_entries};
 pub use keys::{Key, Kind, all as all_keys};
 pub use reference::{Entry, entries};
@@ -27,7 +31,7 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 10] = [
+pub const REGISTRARS: [Registrar; 12] = [
     described::register,
     swept::register,
     checks::register,
@@ -36,6 +40,8 @@ pub const REGISTRARS: [Registrar; 10] = [
     choices::register,
     compare::register,
     swap::register,
+    survey::register,
+    tolerance::register,
     pictures::register,
     output::register,
 ];
@@ -51,6 +57,8 @@ pub fn words() -> Words {
         choices::NAMES,
         compare::NAMES,
         swap::NAMES,
+        survey::NAMES,
+        tolerance::NAMES,
         pictures::NAMES,
         output::NAMES,
     ];
@@ -59,6 +67,7 @@ pub fn words() -> Words {
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
+        .chain(survey_results::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()

@@ -2,3 +2,5 @@
 
 mod sensitivities;
 mod swap;
+mod tolerance;
+mod tolerance_variants;

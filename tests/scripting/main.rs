@@ -24,4 +24,5 @@ mod ride_height;
 mod springs_and_bolts;
 mod stroke_words;
 mod study;
+mod survey;
 mod words;

@@ -3,3 +3,4 @@
 mod choices;
 mod compare;
 mod program;
+mod tolerance;

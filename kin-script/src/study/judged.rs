@@ -5,7 +5,7 @@ use crate::fit::{Asked, FitSheet};
 use crate::host::ScriptError;
 use crate::model::Suspension;
 use crate::units::{Measure, Units};
-use crate::vocabulary::asked_strokes;
+use crate::vocabulary::{core_error, stroke_of, stroke_question};
 use kin_core::Dimension;
 use kin_core::checks::{Finding, Verdict};
 use kin_core::study::Built;
@@ -167,7 +167,10 @@ impl Judged {
             Suspension::Axle(axle) => axle.pickups().any_dampers().is_some(),
         };
         let strokes = if has_damper || !questions.wanted.is_empty() {
-            asked_strokes(suspension, &units, questions.wanted.clone())?
+            {
+                let question = stroke_question(questions.wanted.clone(), &units)?;
+                stroke_of(suspension, &question).map_err(|error| core_error(&error, &units))?
+            }
         } else {
             Vec::new()
         };

@@ -1,6 +1,7 @@
 //! The pictures that studies make.
 
 use crate::host::ScriptError;
+use crate::sheet::bars::BarChart;
 use crate::sheet::contour::ContourMap;
 use crate::sheet::plot::Figure;
 
@@ -10,6 +11,8 @@ use crate::sheet::plot::Figure;
 pub enum StudyPicture {
     /// Curves against something that varies.
     Curves(Figure),
+    /// Signed bars, one under the other.
+    Bars(BarChart),
     /// Lines of equal value over two numbers.
     Map(ContourMap),
 }
@@ -22,6 +25,7 @@ impl StudyPicture {
     pub fn svg(&self) -> Result<String, ScriptError> {
         let svg = match self {
             Self::Curves(figure) => figure.svg(),
+            Self::Bars(chart) => chart.svg(),
             Self::Map(map) => map.svg(),
         };
         svg.map_err(|error| ScriptError::new(error.to_string()))

@@ -135,15 +135,26 @@ fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
 
 /// The stroke check of every damper, asked in the script's unit.
 pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStroke>> {
-    Ok(asked_strokes(&*model.suspension()?, &model.model.units, wanted)?)
+    let units = model.model.units;
+    let question = stroke_question(wanted, &units)?;
+    let suspension = model.suspension()?;
+    let dampers = stroke_of(&suspension, &question);
+    Ok(dampers.map_err(|error| core_error(&error, &units))?)
 }
 
-/// The stroke check of every damper of a suspension, asked in the script's unit.
-pub(crate) fn asked_strokes(
+/// The stroke check of every damper of a suspension.
+pub(crate) fn stroke_of(
     suspension: &Suspension,
-    units: &Units,
-    wanted: Map,
-) -> Result<Vec<DamperStroke>, ScriptError> {
+    question: &StrokeQuestion,
+) -> Result<Vec<DamperStroke>, kin_core::Error> {
+    match suspension {
+        Suspension::Corner(corner) => check_corner_stroke(corner, question).map(|only| vec![only]),
+        Suspension::Axle(axle) => check_axle_stroke(axle, question),
+    }
+}
+
+/// The question of the stroke check, from a map in the script's unit.
+pub(crate) fn stroke_question(wanted: Map, units: &Units) -> Result<StrokeQuestion, ScriptError> {
     let question: Question = arguments::read(Dynamic::from_map(wanted), "the wanted travel")?;
     let length = |value: Option<f64>| value.map(|value| value * units.length.millimetres());
     for (value, key) in [
@@ -157,16 +168,11 @@ pub(crate) fn asked_strokes(
                 .with_key(key));
         }
     }
-    let question = StrokeQuestion {
+    Ok(StrokeQuestion {
         bump: length(question.bump),
         droop: length(question.droop),
         margin: length(question.margin),
-    };
-    let dampers = match suspension {
-        Suspension::Corner(corner) => check_corner_stroke(corner, &question).map(|only| vec![only]),
-        Suspension::Axle(axle) => check_axle_stroke(axle, &question),
-    };
-    dampers.map_err(|error| core_error(&error, units))
+    })
 }
 
 impl Stroke {

@@ -134,9 +134,9 @@ impl Asked {
         session: &Session,
         context: &NativeCallContext,
     ) -> Result<(Vec<Row>, Option<String>), ScriptError> {
-        let progress = StudyProgress::begin(session);
-        let workers = Workers::new(session, context)?;
         let count = self.options.combinations();
+        let progress = StudyProgress::new(session, "Variants", count);
+        let workers = Workers::new(session, context)?;
         let results = workers.map(count, &progress, |combination| self.judge(combination, &workers));
         let rows: Vec<Row> = results
             .into_iter()

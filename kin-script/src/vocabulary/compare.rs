@@ -115,7 +115,7 @@ fn compare(session: &Session, context: &NativeCallContext, mut asked: Map) -> An
     let questions = questions(&first, &mut asked)?;
     no_other_keys(&asked, &KEYS, "the comparison")?;
     let models = kept(keep, models, questions.checks.get("ride_height"))?;
-    let progress = StudyProgress::begin(session);
+    let progress = StudyProgress::new(session, "Comparison", models.len());
     let workers = Workers::new(session, context)?;
     let judged = workers.map(models.len(), &progress, |place| {
         let (name, model) = models.get(place)?;

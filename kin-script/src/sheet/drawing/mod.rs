@@ -22,7 +22,7 @@ mod dimension_rows;
 mod footer;
 mod labels;
 mod model;
-mod pen;
+pub(in crate::sheet) mod pen;
 mod picture;
 mod projection;
 #[cfg(test)]
