@@ -10,6 +10,7 @@ mod progress;
 mod reading;
 mod sensitivity;
 mod subject;
+mod swap;
 mod tolerance;
 mod travel_range;
 mod uncertainty;
@@ -19,6 +20,7 @@ pub use progress::{Progress, Unwatched};
 pub use reading::{Reading, Station};
 pub use sensitivity::Sensitivity;
 pub use subject::{Built, Number, NumberError, Subject};
+pub use swap::{ArmSwap, Swap, UprightSwap, swapped};
 pub use tolerance::{
     BandPoint, CheckVariant, CurveBand, FailedVariants, FindingShare, LinearResult, MeasureAgain,
     Measurement, MeasurementRanking, OutcomeTolerance, Requirement, SampledResult, Shares, Tolerance,

@@ -2,6 +2,11 @@
 
 mod answer;
 mod asked_outcome;
+mod choices;
+mod compare;
+mod grid;
+mod judged;
+mod options;
 mod picture;
 mod sensitivities;
 mod spoken;
@@ -11,6 +16,11 @@ mod tolerance;
 pub use answer::{NamedTable, StudyAnswer};
 pub(crate) use asked_outcome::in_core;
 pub use asked_outcome::{AskedOutcome, Source, outcome_list};
+pub use choices::{Row, choices_answer};
+pub use compare::{Compared, comparison};
+pub use grid::{check_grid, grid_answer};
+pub use judged::{HOW_COMPARED, Judged, Met, Questions, share};
+pub use options::{Alternative, Dimensioned, Options};
 pub use picture::StudyPicture;
 pub use sensitivities::sensitivities;
 pub use text::study_text;

@@ -1,6 +1,8 @@
 //! What a script may say, topic by topic.
 
 mod checks;
+mod choices;
+mod compare;
 mod curve_reference;
 mod described;
 mod findings;
@@ -16,6 +18,7 @@ mod study;
 mod survey;
 mod survey_points;
 mod survey_results;
+mod swap;
 mod swept;
 mod tolerance;
 
@@ -29,12 +32,15 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 10] = [
+pub const REGISTRARS: [Registrar; 13] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
+    choices::register,
+    compare::register,
+    swap::register,
     survey::register,
     tolerance::register,
     pictures::register,
@@ -50,6 +56,9 @@ pub fn words() -> Words {
         swept::NAMES,
         checks::NAMES,
         study::NAMES,
+        choices::NAMES,
+        compare::NAMES,
+        swap::NAMES,
         survey::NAMES,
         tolerance::NAMES,
         pictures::NAMES,
