@@ -3,11 +3,14 @@
 //! A [`Subject`] is a description whose numbers have names; a changed copy of it is a variant, and a [`Outcome`] is one
 //! number read from a variant. Every study is made of these three.
 
+pub mod calibration;
 mod gap_gradient;
 mod gradient;
 mod outcome;
 mod progress;
 mod reading;
+#[cfg(feature = "optimize")]
+pub mod search;
 mod sensitivity;
 mod subject;
 mod swap;

@@ -1,5 +1,6 @@
 //! What a script may say, topic by topic.
 
+mod calibrate;
 mod checks;
 mod choices;
 mod compare;
@@ -14,6 +15,7 @@ mod pages;
 mod pictures;
 mod reference;
 mod rows;
+mod search;
 mod study;
 mod survey;
 mod survey_points;
@@ -32,7 +34,7 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 13] = [
+pub const REGISTRARS: [Registrar; 15] = [
     described::register,
     swept::register,
     checks::register,
@@ -43,6 +45,8 @@ pub const REGISTRARS: [Registrar; 13] = [
     swap::register,
     survey::register,
     tolerance::register,
+    search::register,
+    calibrate::register,
     pictures::register,
     pages::register,
     output::register,
@@ -61,6 +65,8 @@ pub fn words() -> Words {
         swap::NAMES,
         survey::NAMES,
         tolerance::NAMES,
+        search::NAMES,
+        calibrate::NAMES,
         pictures::NAMES,
         pages::NAMES,
         output::NAMES,
@@ -72,6 +78,8 @@ pub fn words() -> Words {
         .chain(checks::KEYS.iter().copied())
         .chain(pages::KEYS.iter().copied())
         .chain(survey_results::KEYS.iter().copied())
+        .chain(search::KEYS.iter().copied())
+        .chain(calibrate::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()

@@ -1,5 +1,7 @@
 //! Studies: numbers by name, sensitivities, and what is made of them.
 
+mod calibration;
+mod search;
 mod sensitivities;
 mod swap;
 mod tolerance;
