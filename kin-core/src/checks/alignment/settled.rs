@@ -222,6 +222,7 @@ pub(super) fn angles_of(pickups: &DoubleWishbone) -> Result<Angles, Error> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::pickups::Point;
     use crate::samples;
 
     #[test]
