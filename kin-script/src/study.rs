@@ -2,6 +2,7 @@
 
 mod answer;
 mod asked_outcome;
+mod asked_uncertainty;
 mod calibrate;
 mod changes;
 mod choices;

@@ -98,6 +98,15 @@ impl LengthUnit {
         }
     }
 
+    /// Its name as the value of the key `unit`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Inch => "inch",
+        }
+    }
+
     /// A length in millimetres, as text in this unit: one decimal of a millimetre, or two of an inch.
     #[must_use]
     pub fn text(self, millimetres: f64) -> String {

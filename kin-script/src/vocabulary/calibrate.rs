@@ -10,7 +10,7 @@ use std::sync::Arc;
 pub(super) const NAMES: &[&str] = &["calibrate"];
 pub(super) const KEYS: &[&str] = &[
     "deviation",
-    "known",
+    "deviations",
     "readings",
     "read",
     "place_deviation",
@@ -23,8 +23,8 @@ pub(super) const KEYS: &[&str] = &[
 
 const CALIBRATE: &str = "Pulls the pickups to where they explain readings on the car best, given how well each was measured.\n\n\
     `corner.calibrate(#{ deviation: 1.5, readings: [#{ curve: \"toe\", at: [-50, 0, 50], read: [0.3, 0.1, -0.2], deviation: 0.02 }] })`; all numbers are in the model's units.\n\n\
-    `deviation` is the standard deviation of every coordinate (1.5 mm, about 3 mm at 95 %, unless given); `known` gives others by name, such as \
-    `#{ \"tie_rod.outer\": 0.5 }`. `readings` is a list of outcomes (see `outcome`), each with `read` and its standard `deviation`; with lists \
+    `deviation` is the standard deviation of every coordinate (1.5 mm, about 3 mm at 95 %, unless given); `deviations` gives others by name, such as \
+    `#{ \"tie_rod.outer\": 0.5 }`; `covariance` is that of a survey, instead of `deviation`. `readings` is a list of outcomes (see `outcome`), each with `read` and its standard `deviation`; with lists \
     under `at` and `read` it is a row of readings. `place_deviation` is the standard deviation of the travel they were read at. Readings with \
     the same `gauge` share an unknown zero, as of a toe gauge that was set to zero at ride height; `gauges` says how well a zero is known, such as \
     `#{ toe_gauge: 0.2 }`.\n\n\

@@ -166,8 +166,8 @@ fn covariance_word(engine: &mut Engine) {
         parameters: &["adjusted: adjusted", "names: map/list", "basis: text", "map"],
         documentation: "How sure the points of a survey are, and how their errors hang together.\n\n\
             `names` is a map as for `place_pickups`, from the survey's names to the model's keys, or a list of the survey's own names. \
-            `basis` is \"a priori\" or \"scaled\". The map has `coordinates` (a list such as `upper_arm.front_pivot.x`), `matrix` (a row for \
-            each, in the survey's unit squared), `basis` and `unit`.",
+            `basis` is \"a priori\" or \"scaled\". The map has `numbers` (a list of names such as `upper_arm.front_pivot.x`), `matrix` (a row for \
+            each, in the survey's unit squared), `basis` and `unit`: `tolerance` and `calibrate` take it as `covariance`.",
     }
     .register(engine, |adjusted: ScriptAdjusted, names: Dynamic, basis: &str| covariance(&adjusted, names, basis));
     engine.register_fn("covariance", |adjusted: ScriptAdjusted, names: Dynamic| {
@@ -213,15 +213,15 @@ fn covariance(adjusted: &ScriptAdjusted, names: Dynamic, basis: &str) -> Reply<M
                 .into()
         })
         .collect();
-    let coordinates: Array = named
+    let numbers: Array = named
         .iter()
         .flat_map(|(_, key)| ["x", "y", "z"].map(|letter| Dynamic::from(format!("{key}.{letter}"))))
         .collect();
     let map = [
-        ("coordinates", Dynamic::from_array(coordinates)),
+        ("numbers", Dynamic::from_array(numbers)),
         ("matrix", rows.into()),
         ("basis", basis.words().into()),
-        ("unit", adjusted.units.length.symbol().into()),
+        ("unit", adjusted.units.length.word().into()),
     ];
     Ok(map.into_iter().map(|(key, value)| (key.into(), value)).collect())
 }

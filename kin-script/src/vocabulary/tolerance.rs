@@ -15,8 +15,8 @@ const TOLERANCE: &str = "How sure results are, given how well the pickups were m
     variants with random errors.\n\n\
     Keys, one of the first three at least: `deviation` (one standard deviation of every coordinate, about half of what the tape is \
     good for), `deviations` (a map from names such as `\"coilover.upper_mount\"` or `\"tie_rod.outer.z\"` to standard deviations of \
-    those alone, 0 for exact), `covariance` (`numbers`, a list of names, and `matrix`, a list of rows, in squares of the model's \
-    unit). `outcomes` (a list as for `outcome`, with `at_least` and `at_most`; the model's own `wanted` bump and droop are limits \
+    those alone, 0 for exact), `covariance` (of a survey, by its word `covariance`; or `numbers`, a list of names, and `matrix`, a list of rows, in \
+    squares of the model's unit or of `unit`). `outcomes` (a list as for `outcome`, with `at_least` and `at_most`; the model's own `wanted` bump and droop are limits \
     by themselves); `checks` (a map as for `check_fit`; the stroke check is among them where `wanted` is); `curves` (names) with \
     `bump` (where along the travel from ride height) for bands; `samples` (variants, 10000), `seed` (1); `sure` (the share wanted, \
     0.99); `readings` (a list of what a bar or a gauge could read: `outcome`, `name`, `deviation`, and `value` once it was read).\n\n\

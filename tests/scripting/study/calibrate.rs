@@ -11,7 +11,7 @@ fn gauge(car: &str, unit: f64) -> String {
          car.tie_rod.outer[2] -= 2 / unit;
          let bumps = [-50 / unit, -25 / unit, 25 / unit, 50 / unit];
          let read = bumps.map(|bump| car.outcome(#{{ curve: \"toe\", at: bump }}) + 0.03);
-         let asked = #{{ deviation: 1.5 / unit, known: #{{ \"tie_rod.inner\": 0.5 / unit }},
+         let asked = #{{ deviation: 1.5 / unit, deviations: #{{ \"tie_rod.inner\": 0.5 / unit }},
              readings: [#{{ curve: \"toe\", at: bumps, read: read, deviation: 0.02, gauge: \"toe gauge\" }}],
              outcomes: [#{{ name: \"change\", curve: \"toe\", from: -50 / unit, to: 50 / unit, take: \"change\", at_least: -0.45 }}] }};
          let found = taped.calibrate(asked);"
@@ -102,7 +102,7 @@ fn wrong_questions_are_told() {
             "`dial` has no reading",
         ),
         (
-            "readings: [#{ curve: \"toe\", at: 10, read: 0.1, deviation: 0.1 }], known: #{ tie_rob: 1 }",
+            "readings: [#{ curve: \"toe\", at: 10, read: 0.1, deviation: 0.1 }], deviations: #{ tie_rob: 1 }",
             "tie_rob",
         ),
         (

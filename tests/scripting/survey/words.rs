@@ -123,7 +123,7 @@ fn covariance_is_named_and_in_both_kinds() {
          let names = [\"upper_arm.ball_joint\", \"wheel.centre\"];
          let plain = found.covariance(names);
          let scaled = found.covariance(#{ \"upper_arm.ball_joint\": \"a\", \"wheel.centre\": \"b\" }, \"scaled\");
-         assert(plain.coordinates[4] == \"wheel.centre.y\" && scaled.coordinates[4] == \"b.y\", \"names\");
+         assert(plain.numbers[4] == \"wheel.centre.y\" && scaled.numbers[4] == \"b.y\", \"names\");
          assert(plain.basis == \"a priori\" && scaled.basis == \"scaled by sigma0\" && plain.unit == \"in\", \"basis\");
          print(plain.matrix[4][4] - found.deviations[\"wheel.centre\"][1] ** 2);
          print(scaled.matrix[4][4] - found.scaled_deviations[\"wheel.centre\"][1] ** 2);

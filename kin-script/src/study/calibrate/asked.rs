@@ -5,7 +5,8 @@ use crate::explain::value_words;
 use crate::host::{ScriptError, finite};
 use crate::model::Model;
 use crate::study::asked_outcome::{in_core, reading};
-use crate::study::changes::{changes_to, core_factor, places};
+use crate::study::asked_uncertainty;
+use crate::study::changes::changes_to;
 use crate::study::search::measure_of;
 use crate::study::{AskedOutcome, Source, outcome_list};
 use crate::units::Measure;
@@ -43,7 +44,6 @@ pub(crate) struct Band {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Keys {
-    deviation: Option<f64>,
     band: Option<BandKeys>,
 }
 
@@ -60,7 +60,12 @@ impl AskedCalibration {
     pub(crate) fn read(mut map: Map, model: &Model, subject: &Subject) -> Result<Self, ScriptError> {
         let units = model.units;
         let axle = model.layout() == "live_axle";
-        let known = map.remove("known");
+        if !map.contains_key("deviation") && !map.contains_key("covariance") {
+            let usual = USUAL_DEVIATION_MM / units.length.millimetres();
+            map.insert("deviation".into(), usual.into());
+        }
+        let uncertainty = asked_uncertainty::read(&mut map, "the calibration", subject, model)?
+            .unwrap_or_else(Uncertainty::none);
         let gauges = map.remove("gauges");
         let readings = map.remove("readings");
         let candidates = map.remove("candidates");
@@ -68,7 +73,7 @@ impl AskedCalibration {
         let keys: Keys = arguments::read(Dynamic::from_map(map), "the calibration")?;
         let mut asked = Self {
             question: CalibrationQuestion {
-                uncertainty: uncertainty(subject, keys.deviation, known, model)?,
+                uncertainty,
                 readings: Vec::new(),
                 gauges: Vec::new(),
             },
@@ -214,32 +219,6 @@ impl AskedCalibration {
         });
         Ok(self.question.gauges.len() - 1)
     }
-}
-
-fn uncertainty(
-    subject: &Subject,
-    deviation: Option<f64>,
-    known: Option<Dynamic>,
-    model: &Model,
-) -> Result<Uncertainty, ScriptError> {
-    let refused = |error: kin_core::study::UncertaintyError| ScriptError::new(error.to_string());
-    let deviation = deviation.map_or(USUAL_DEVIATION_MM, |given| {
-        given * model.units.length.millimetres()
-    });
-    let mut uncertainty = Uncertainty::of_every_coordinate(subject, deviation)
-        .map_err(|error| refused(error).with_key("deviation"))?;
-    let Some(known) = known else {
-        return Ok(uncertainty);
-    };
-    for (name, deviation) in as_map(known, "the calibration, `known`")? {
-        for (_, number) in places(subject, &name)? {
-            let deviation = finite(&deviation, &name)? * core_factor(number.quantity, &model.units);
-            uncertainty = uncertainty
-                .with(subject, &[(number.name.as_str(), deviation)])
-                .map_err(|error| refused(error).with_key(name.as_str()))?;
-        }
-    }
-    Ok(uncertainty)
 }
 
 /// Descriptions by name, each a map of numbers or points with their values.

@@ -5,10 +5,8 @@ use crate::explain::value_words;
 use crate::host::ScriptError;
 use crate::model::Model;
 use crate::readings::Reading as Named;
-use crate::study::spoken::unit;
-use crate::study::{AskedOutcome, Source, outcome_list, subject};
-use kin_core::nalgebra::DMatrix;
-use kin_core::study::{Measurement, Reading, Requirement, Subject, Uncertainty, UncertaintyError};
+use crate::study::{AskedOutcome, Source, asked_uncertainty, outcome_list, subject};
+use kin_core::study::{Measurement, Reading, Requirement, Subject, Uncertainty};
 use kin_core::{Along, AxleAlong};
 use rhai::{Array, Dynamic, Map};
 use serde::Deserialize;
@@ -28,22 +26,11 @@ const USUAL_PLACES: i32 = 8;
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Keys {
-    deviation: Option<f64>,
-    deviations: Option<indexmap::IndexMap<String, f64>>,
-    covariance: Option<Covariance>,
     curves: Option<Vec<String>>,
     bump: Option<Vec<f64>>,
     samples: Option<i64>,
     seed: Option<i64>,
     sure: Option<f64>,
-}
-
-/// A covariance by names, in the squares of the model's units.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Covariance {
-    numbers: Vec<String>,
-    matrix: Vec<Vec<f64>>,
 }
 
 /// How well a reading of an outcome is read.
@@ -83,9 +70,9 @@ impl Question {
             Some(list) => readings(list, axle, model)?,
             None => Vec::new(),
         };
-        let keys: Keys = arguments::read(Dynamic::from_map(map), CONTEXT)?;
         let subject = subject(model);
-        let uncertainty = uncertainty(&keys, &subject, model)?;
+        let uncertainty = uncertainty(&mut map, &subject, model)?;
+        let keys: Keys = arguments::read(Dynamic::from_map(map), CONTEXT)?;
         let (outcomes, requirements) = requirements(outcomes, &subject, model)?;
         let curves = keys.curves.unwrap_or_default();
         let curves = curves
@@ -209,66 +196,16 @@ fn requirements(
     Ok((outcomes, requirements))
 }
 
-fn uncertainty(keys: &Keys, subject: &Subject, model: &Model) -> Result<Uncertainty, ScriptError> {
-    let refused = |error: UncertaintyError, key: &str| ScriptError::new(error.to_string()).with_key(key);
-    let numbers = subject.numbers();
-    // A name may stand for several numbers of one kind; the first says of which.
-    let scale = |name: &str| {
-        let place = subject
-            .places(name)
-            .ok()
-            .and_then(|places| places.first().copied());
-        place
-            .and_then(|place| numbers.get(place))
-            .map_or(1.0, |number| unit(number, &model.units).0)
-    };
-    let mut uncertainty = match (&keys.covariance, keys.deviation) {
-        (Some(_), Some(_)) => {
-            return Err(
-                ScriptError::new(format!("{CONTEXT}: give `deviation` or `covariance`, not both"))
-                    .with_help("`deviations` may stand beside either, for single numbers")
-                    .with_key("covariance"),
-            );
-        }
-        (Some(covariance), None) => {
-            let names: Vec<&str> = covariance.numbers.iter().map(String::as_str).collect();
-            let rows = &covariance.matrix;
-            if rows.iter().any(|row| row.len() != rows.len()) {
-                return Err(
-                    ScriptError::new(format!("{CONTEXT}: the covariance is not square")).with_key("matrix"),
-                );
-            }
-            let matrix = DMatrix::from_fn(rows.len(), rows.len(), |row, column| {
-                let scale = |place: usize| names.get(place).map_or(1.0, |name| scale(name));
-                rows[row][column] * scale(row) * scale(column)
-            });
-            Uncertainty::from_covariance(subject, &names, matrix)
-                .map_err(|error| refused(error, "covariance"))?
-        }
-        (None, Some(deviation)) => {
-            let deviation = deviation * model.units.length.millimetres();
-            Uncertainty::of_every_coordinate(subject, deviation)
-                .map_err(|error| refused(error, "deviation"))?
-        }
-        (None, None) => Uncertainty::none(),
-    };
-    if let Some(deviations) = &keys.deviations {
-        let given: Vec<(&str, f64)> = deviations
-            .iter()
-            .map(|(name, own)| (name.as_str(), own * scale(name)))
-            .collect();
-        uncertainty = uncertainty
-            .with(subject, &given)
-            .map_err(|error| refused(error, "deviations"))?;
-    }
-    if uncertainty.places().is_empty() {
-        return Err(ScriptError::new(format!("{CONTEXT}: how well the pickups were measured is not said"))
-            .with_help(
+fn uncertainty(question: &mut Map, subject: &Subject, model: &Model) -> Result<Uncertainty, ScriptError> {
+    let given = asked_uncertainty::read(question, CONTEXT, subject, model)?;
+    given
+        .filter(|uncertainty| !uncertainty.places().is_empty())
+        .ok_or_else(|| {
+            ScriptError::new(format!("{CONTEXT}: how well the pickups were measured is not said")).with_help(
                 "give deviation: 1.5 (one standard deviation of every coordinate, half of what the tape is good for), \
-                 deviations: #{ \"coilover.upper_mount\": 0.8 } for single points, or covariance: #{ numbers: [..], matrix: [..] }",
-            ));
-    }
-    Ok(uncertainty)
+                 deviations: #{ \"coilover.upper_mount\": 0.8 } for single points, or the covariance of a survey",
+            )
+        })
 }
 
 /// Readings of outcomes that could be taken, or were.
