@@ -14,6 +14,7 @@ mod examples;
 mod fit;
 mod folders;
 mod hostile;
+mod lessons;
 mod mistakes;
 mod model_files;
 mod plain_messages;
