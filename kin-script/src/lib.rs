@@ -19,5 +19,6 @@ pub mod stroke_sheet;
 pub mod study;
 pub mod sweep;
 pub mod table;
+mod teaching;
 pub mod units;
 pub mod vocabulary;

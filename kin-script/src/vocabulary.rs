@@ -13,6 +13,7 @@ mod reference;
 mod rows;
 mod study;
 mod swept;
+mod teaching;
 
 pub use curve_reference::{CurveEntry, curve_entries};
 pub use keys::{Key, Kind, all as all_keys};
@@ -23,13 +24,14 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 7] = [
+pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
     pictures::register,
+    teaching::register,
     output::register,
 ];
 
@@ -42,6 +44,7 @@ pub fn words() -> Words {
         checks::NAMES,
         study::NAMES,
         pictures::NAMES,
+        teaching::NAMES,
         output::NAMES,
     ];
     let topics = topics.concat().into_iter().map(str::to_owned);
@@ -49,6 +52,7 @@ pub fn words() -> Words {
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
+        .chain(teaching::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()

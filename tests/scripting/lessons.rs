@@ -11,7 +11,11 @@ const SCREEN_LINES: usize = 35;
 const SCREEN_COLUMNS: usize = 122;
 
 fn lessons() -> Vec<PathBuf> {
-    files(&examples().join("lessons"), "rhai")
+    let scripts = files(&examples().join("lessons"), "rhai");
+    scripts
+        .into_iter()
+        .filter(|script| name(script) != "worksheet.rhai")
+        .collect()
 }
 
 #[test]

@@ -9,6 +9,7 @@
 mod support;
 mod vocabulary;
 
+mod data_out;
 mod example_figures;
 mod examples;
 mod fit;
@@ -24,4 +25,5 @@ mod readme;
 mod ride_height;
 mod springs_and_bolts;
 mod stroke_words;
+mod teaching;
 mod words;
