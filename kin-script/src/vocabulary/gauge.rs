@@ -116,7 +116,7 @@ impl Gauge {
             }
         };
         Ok(match self.place {
-            Place::Corner { travel, rack } if rack == 0.0 => of(travel),
+            Place::Corner { travel, rack: 0.0 } => of(travel),
             Place::Corner { travel, .. } => format!("{}, steered", of(travel)),
             Place::Axle(travel) if travel.left == travel.right => of(travel.left),
             Place::Axle(travel) => {

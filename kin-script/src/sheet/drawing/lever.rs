@@ -146,7 +146,7 @@ impl LeverPicture {
         for (arm, colour) in [(spring, GREEN), (wheel, BLUE)] {
             arrow(pen, (PIVOT + arm, base), (PIVOT + arm, base - lift(arm)), colour);
         }
-        let below = base + 20.0;
+        let below = base + 30.0;
         self.beside(pen, &format!("spring {}", self.spring.travel), End::Spring, below);
         self.beside(pen, &format!("wheel {}", self.wheel.travel), End::Wheel, below);
         below + 10.0
