@@ -25,5 +25,7 @@ mod readme;
 mod ride_height;
 mod springs_and_bolts;
 mod stroke_words;
+mod study;
+mod survey;
 mod teaching;
 mod words;

@@ -23,7 +23,7 @@ mod footer;
 mod labels;
 mod lever;
 mod model;
-mod pen;
+pub(in crate::sheet) mod pen;
 mod picture;
 mod projection;
 #[cfg(test)]
