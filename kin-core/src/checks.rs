@@ -2,7 +2,7 @@
 //!
 //! Every check answers with [`Finding`]s. A part that does not fit is an answer, not an error.
 
-mod alignment;
+pub(crate) mod alignment;
 mod anti_roll_bar;
 mod balance;
 mod bolt;

@@ -3,13 +3,17 @@
 //! A [`Subject`] is a description whose numbers have names; a changed copy of it is a variant, and a [`Outcome`] is one
 //! number read from a variant. Every study is made of these three.
 
+pub mod calibration;
 mod gap_gradient;
 mod gradient;
 mod outcome;
 mod progress;
 mod reading;
+#[cfg(feature = "optimize")]
+pub mod search;
 mod sensitivity;
 mod subject;
+mod swap;
 mod tolerance;
 mod travel_range;
 mod uncertainty;
@@ -19,6 +23,7 @@ pub use progress::{Progress, Unwatched};
 pub use reading::{Reading, Station};
 pub use sensitivity::Sensitivity;
 pub use subject::{Built, Number, NumberError, Subject};
+pub use swap::{ArmSwap, Swap, UprightSwap, swapped};
 pub use tolerance::{
     BandPoint, CheckVariant, CurveBand, FailedVariants, FindingShare, LinearResult, MeasureAgain,
     Measurement, MeasurementRanking, OutcomeTolerance, Requirement, SampledResult, Shares, Tolerance,

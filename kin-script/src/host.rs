@@ -21,17 +21,19 @@ mod script_error;
 mod script_folder;
 mod session;
 mod word;
+mod workers;
 
 pub use engine::{Registrar, build_engine};
 pub use lengths::{inches, nearest_sixteenth};
 pub use limits::Limits;
 pub use output_folder::OutputFolder;
 pub use printer::{Captured, Printer, Silent, Terminal};
-pub use progress::StudyProgress;
+pub use progress::{Studies, StudyProgress};
 pub use run::{SCRIPT_STACK_BYTES, run_file, run_text};
 pub use script_error::ScriptError;
 pub use script_folder::ScriptFolder;
 pub use session::{Outcome, Session, Setup, Words};
 pub use word::{Word, finite};
+pub use workers::Workers;
 
 pub(crate) use meter::Stop;

@@ -4,7 +4,7 @@
 //! [`arguments`] reads the maps a script hands over into the types behind them; [`explain`] turns any failure into a
 //! report that names the file, line and column and says what to try. On top of it stands the vocabulary: a [`model`]
 //! holds a description with its units, a [`sweep`] moves it, [`readings`] name what can be asked of a position, and
-//! [`table`], [`picture`] and [`stroke_sheet`] show results. [`command_line`] is the program around them.
+//! [`table`], [`picture`], [`stroke_sheet`] and [`page`] show results. [`command_line`] is the program around them.
 
 pub mod arguments;
 pub mod command_line;
@@ -12,6 +12,7 @@ pub mod explain;
 pub mod fit;
 pub mod host;
 pub mod model;
+pub mod page;
 pub mod picture;
 pub mod readings;
 pub mod sheet;

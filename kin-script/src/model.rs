@@ -95,10 +95,20 @@ impl Model {
 
 /// The same description in the core's units: millimetres, newtons, kilograms.
 pub(crate) fn in_core_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
+    converted(described, |number, size| *number *= size, units)
+}
+
+/// A description in the core's units, in the user's units.
+pub(crate) fn in_user_units<T: Measured + Clone>(described: &T, units: &Units) -> T {
+    converted(described, |number, size| *number /= size, units)
+}
+
+/// A copy with each number changed by the size of its unit in core units.
+fn converted<T: Measured + Clone>(described: &T, change: fn(&mut f64, f64), units: &Units) -> T {
     let mut converted = described.clone();
     converted.visit(&mut |number, quantity| {
         if let Some(dimension) = dimension_of(quantity) {
-            *number *= units.core_units(dimension);
+            change(number, units.core_units(dimension));
         }
     });
     converted

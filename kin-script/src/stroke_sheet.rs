@@ -70,24 +70,29 @@ fn verdict_words(strokes: &[DamperStroke]) -> String {
 }
 
 fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
+    for (heading, words) in stroke_rows(stroke, units) {
+        paragraph(text, &format!("  {heading:<13}"), &words);
+    }
+    findings(text, &stroke.findings, units);
+}
+
+/// The numbers of a damper, each with its heading.
+pub(crate) fn stroke_rows(stroke: &DamperStroke, units: &Units) -> Vec<(&'static str, String)> {
     let unit = units.length;
     let length = |value: f64| unit.text(value);
     let budget = &stroke.budget;
-    let name = &stroke.damper;
-    let mut line = |heading: &str, words: String| {
-        paragraph(text, &format!("  {heading:<13}"), &words);
-    };
-    line("damper", format!("{name}, lengths between mounts"));
+    let far = |travel: Option<f64>| travel.map_or_else(|| "beyond the linkage's reach".to_owned(), length);
+    let mut rows = vec![("damper", format!("{}, lengths between mounts", stroke.damper))];
     if stroke.stud_allowance != 0.0 {
-        line(
+        rows.push((
             "studs",
             format!(
                 "catalogue lengths changed by {} to the turning points of the mounts",
                 length(stroke.stud_allowance)
             ),
-        );
+        ));
     }
-    line(
+    rows.push((
         "ride height",
         format!(
             "{} of wheel travel from the pickups as measured; {} between mounts, {} of the stroke used",
@@ -95,16 +100,15 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
             length(budget.length_at_ride),
             percent(budget.stroke_used_at_ride)
         ),
-    );
-    line(
+    ));
+    rows.push((
         "motion ratio",
         format!(
             "{:.3} at ride height (damper travel over wheel travel, at the wheel centre)",
             budget.motion_ratio_at_ride
         ),
-    );
-    let far = |travel: Option<f64>| travel.map_or_else(|| "beyond the linkage's reach".to_owned(), length);
-    line(
+    ));
+    rows.push((
         "wheel bump",
         format!(
             "{} to the bump stop, {} to metal ({})",
@@ -112,34 +116,34 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
             far(budget.bump_to_metal),
             unit.given_text(stroke.lengths.compressed)
         ),
-    );
-    line(
+    ));
+    rows.push((
         "wheel droop",
         format!(
             "{} to topping out ({})",
             far(budget.droop_to_top_out),
             unit.given_text(stroke.lengths.extended)
         ),
-    );
+    ));
     if let Some(share) = budget.bump_share() {
-        line(
+        rows.push((
             "split",
             format!("{} bump, {} droop", percent(share), percent(1.0 - share)),
-        );
+        ));
     }
-    line(
+    rows.push((
         "stops bump",
         format!(
             "{}{}",
             stopper(&stroke.first_in_bump, bump_end(stroke), unit),
             rubber(stroke, unit)
         ),
-    );
-    line(
+    ));
+    rows.push((
         "stops droop",
         stopper(&stroke.first_in_droop, droop_end(stroke), unit),
-    );
-    line(
+    ));
+    rows.push((
         "mock-up bar",
         format!(
             "ride {}, stop contact {}, full droop {}",
@@ -147,8 +151,8 @@ fn damper(text: &mut String, stroke: &DamperStroke, units: &Units) {
             bar_text(stroke.mock_up.at_stop_contact),
             bar_text(stroke.mock_up.at_full_droop)
         ),
-    );
-    findings(text, &stroke.findings, units);
+    ));
+    rows
 }
 
 /// What ends the travel, and where.

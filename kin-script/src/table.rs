@@ -1,6 +1,6 @@
 //! Tables: aligned text, CSV and JSON from the same columns.
 
-use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle};
 use serde::Deserialize;
 use serde_json::{Map, Value};
 
@@ -17,6 +17,9 @@ pub enum DecimalMark {
     /// `1,5`, with semicolons between the cells: what spreadsheets expect where the comma is the decimal mark.
     Comma,
 }
+
+/// Headings of tables that keep to a width are broken into lines of about this length.
+const HEADING_COLUMNS: usize = 16;
 
 /// One column of a table.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,16 +74,44 @@ impl Table {
             .unwrap_or(0)
     }
 
+    /// The first rows.
+    #[must_use]
+    pub fn first_rows(&self, most: usize) -> Self {
+        let mut shorter = self.clone();
+        for column in &mut shorter.columns {
+            column.cells.truncate(most);
+        }
+        shorter
+    }
+
     /// Aligned text for people.
     #[must_use]
     pub fn text(&self) -> String {
+        self.arranged(None)
+    }
+
+    /// Aligned text of at most this many columns, where the texts in it can be wrapped that far; numbers stay whole.
+    #[must_use]
+    pub fn text_within(&self, width: u16) -> String {
+        self.arranged(Some(width))
+    }
+
+    fn arranged(&self, width: Option<u16>) -> String {
         let mut table = comfy_table::Table::new();
         table.load_style(style());
-        table.set_content_arrangement(ContentArrangement::Disabled);
+        match width {
+            None => table.set_content_arrangement(ContentArrangement::Disabled),
+            Some(width) => table
+                .set_content_arrangement(ContentArrangement::Dynamic)
+                .set_width(width),
+        };
         table.set_header(
             self.columns
                 .iter()
-                .map(|column| column.name.clone())
+                .map(|column| match width {
+                    None => column.name.clone(),
+                    Some(_) => broken(&column.name),
+                })
                 .collect::<Vec<_>>(),
         );
         for row in 0..self.rows() {
@@ -93,6 +124,9 @@ impl Table {
         }
         for (column, shown) in self.columns.iter().zip(table.column_iter_mut()) {
             let is_text = column.cells.iter().any(|cell| matches!(cell, Cell::Text(_)));
+            if !is_text && width.is_some() {
+                shown.set_constraint(ColumnConstraint::ContentWidth);
+            }
             shown.set_cell_alignment(if is_text {
                 CellAlignment::Left
             } else {
@@ -171,6 +205,20 @@ impl Table {
             })
             .collect()
     }
+}
+
+/// A heading in lines, broken behind underscores.
+fn broken(name: &str) -> String {
+    let mut lines: Vec<String> = vec![String::new()];
+    for part in name.split_inclusive('_') {
+        match lines.last_mut() {
+            Some(line) if line.is_empty() || line.len() + part.len() <= HEADING_COLUMNS => {
+                line.push_str(part)
+            }
+            _ => lines.push(part.to_owned()),
+        }
+    }
+    lines.join("\n")
 }
 
 /// A JSON value as indented text.

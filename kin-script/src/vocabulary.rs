@@ -1,6 +1,9 @@
 //! What a script may say, topic by topic.
 
+mod calibrate;
 mod checks;
+mod choices;
+mod compare;
 mod curve_reference;
 mod described;
 mod findings;
@@ -8,13 +11,16 @@ mod fit;
 mod gauge;
 mod keys;
 mod output;
+mod pages;
 mod pictures;
 mod reference;
 mod rows;
+mod search;
 mod study;
 mod survey;
 mod survey_points;
 mod survey_results;
+mod swap;
 mod swept;
 mod teaching;
 mod tolerance;
@@ -29,16 +35,22 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 10] = [
+pub const REGISTRARS: [Registrar; 16] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
+    choices::register,
+    compare::register,
+    swap::register,
     survey::register,
     tolerance::register,
+    search::register,
+    calibrate::register,
     pictures::register,
     teaching::register,
+    pages::register,
     output::register,
 ];
 
@@ -50,10 +62,16 @@ pub fn words() -> Words {
         swept::NAMES,
         checks::NAMES,
         study::NAMES,
+        choices::NAMES,
+        compare::NAMES,
+        swap::NAMES,
         survey::NAMES,
         tolerance::NAMES,
+        search::NAMES,
+        calibrate::NAMES,
         pictures::NAMES,
         teaching::NAMES,
+        pages::NAMES,
         output::NAMES,
     ];
     let topics = topics.concat().into_iter().map(str::to_owned);
@@ -62,7 +80,10 @@ pub fn words() -> Words {
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
         .chain(teaching::KEYS.iter().copied())
+        .chain(pages::KEYS.iter().copied())
         .chain(survey_results::KEYS.iter().copied())
+        .chain(search::KEYS.iter().copied())
+        .chain(calibrate::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()

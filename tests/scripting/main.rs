@@ -18,6 +18,7 @@ mod hostile;
 mod lessons;
 mod mistakes;
 mod model_files;
+mod pages;
 mod plain_messages;
 mod program;
 mod random_scripts;

@@ -1,3 +1,8 @@
-//! Words of studies.
+//! Studies, as scripts ask for them and people read them.
 
+mod calibrate;
+mod choices;
+mod compare;
+mod program;
+mod search;
 mod tolerance;

@@ -1,9 +1,10 @@
 //! The alignment card: camber, caster and toe at ride height against what is wanted, and what to set to get there.
 
 mod adjuster;
+pub(crate) mod assembly;
 mod bump_steer;
 mod fit;
-mod rebased;
+pub(crate) mod rebased;
 mod settled;
 
 pub use adjuster::Adjuster;

@@ -132,6 +132,14 @@ impl Uncertainty {
         })
     }
 
+    /// The same numbers with another covariance, one that a study worked out.
+    pub(crate) fn with_covariance(&self, covariance: DMatrix<f64>) -> Self {
+        Self {
+            places: self.places.clone(),
+            covariance: 0.5 * (&covariance + covariance.transpose()),
+        }
+    }
+
     /// The places of the uncertain numbers, in the order of the covariance.
     #[must_use]
     pub fn places(&self) -> &[usize] {

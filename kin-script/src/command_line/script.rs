@@ -20,6 +20,9 @@ use crate::vocabulary;
 /// A loop of checks that all fail is not listed to its end.
 const MOST_FAILURES: usize = 10;
 
+/// Exit code of a program that Ctrl-C has ended: 128 and the number of the signal, as shells count.
+const INTERRUPTED: i32 = 130;
+
 /// The arguments of `kin run`.
 #[derive(Debug, Args)]
 pub(super) struct Run {
@@ -46,6 +49,7 @@ impl Run {
             return Err(Report::without_place(self.folder_named()));
         }
         let session = self.session().map_err(Report::without_place)?;
+        listen(&session);
         let outcome = if ModelFormat::of(&self.file).is_some() {
             model_sheet::run(&self.file, &session, &self.model).map_err(Report::without_place)?
         } else {
@@ -116,6 +120,18 @@ impl Run {
             PathBuf::from(format!("{stem}-output"))
         })
     }
+}
+
+/// The first Ctrl-C ends the running study, which keeps what it has; the script goes on. The next one, or one while no
+/// study runs, ends the program.
+fn listen(session: &Session) {
+    let session = session.clone();
+    // Where no handler can be set, Ctrl-C ends the program at once, as usual.
+    let _ = ctrlc::set_handler(move || {
+        if !session.studies().interrupt() {
+            std::process::exit(INTERRUPTED);
+        }
+    });
 }
 
 /// Says what was written and what failed.

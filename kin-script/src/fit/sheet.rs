@@ -89,14 +89,18 @@ impl FitSheet {
         unasked.map(|report| report.heading).collect()
     }
 
+    /// The verdict in words, with what was not asked.
+    pub(crate) fn verdict_words(&self) -> String {
+        let verdict = verdict_words(self.verdict(), &self.unasked());
+        format!("{verdict}{}", unasked_words(&self.stroke))
+    }
+
     /// The sheet for the terminal and the wall.
     #[must_use]
     pub fn text(&self) -> String {
         let mut text = String::new();
         let _ = writeln!(text, "Fit sheet: {}", self.title);
-        let verdict = verdict_words(self.verdict(), &self.unasked());
-        let verdict = format!("{verdict}{}", unasked_words(&self.stroke));
-        paragraph(&mut text, "Verdict: ", &verdict);
+        paragraph(&mut text, "Verdict: ", &self.verdict_words());
         let stroke = stroke_verdict(&self.stroke);
         let mut heads = vec![("Damper stroke", stroke)];
         let answers = self.answers.iter();

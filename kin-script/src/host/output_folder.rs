@@ -94,6 +94,27 @@ impl OutputFolder {
         Ok(self.path.join(name))
     }
 
+    /// The text of a picture written in this run, by the path that [`OutputFolder::write`] returned.
+    ///
+    /// # Errors
+    /// A path that is none of them: nothing else in the folder is read.
+    pub fn read_back(&self, path: &str) -> Result<String, ScriptError> {
+        let state = self.state.lock().unwrap_or_else(|poisoned| poisoned.into_inner());
+        let known = state
+            .names
+            .iter()
+            .filter(|name| name.to_ascii_lowercase().ends_with(".svg"))
+            .find(|name| self.path.join(name).to_str() == Some(path) || *name == path);
+        let (Some(root), Some(name)) = (&state.root, known) else {
+            return Err(
+                ScriptError::new(format!("{path:?} is no picture that was written in this run"))
+                    .with_help("give what `draw` or `plot` returned, such as `draw(\"front.svg\", corner)`"),
+            );
+        };
+        std::fs::read_to_string(root.join(name))
+            .map_err(|error| ScriptError::new(format!("{name:?} cannot be read back: {error}")))
+    }
+
     fn check_budget(&self, state: &State, name: &str, bytes: &[u8]) -> Result<(), ScriptError> {
         if state.names.len() >= self.files_allowed {
             return Err(ScriptError::new(format!(

@@ -3,6 +3,7 @@
 use super::Session;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use kin_core::study::Progress;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 /// What is done sooner than this needs no bar.
@@ -12,7 +13,27 @@ const REFRESH: u8 = 4;
 /// Name, bar, variants done and to do, and the time left.
 const STYLE: &str = "{msg} [{bar:30}] {human_pos} of {human_len}, {eta} left";
 
-/// Watches a study for a session: draws a bar where somebody sees it, and stops the study when the session is stopped.
+/// The studies of a session. The program's interrupt ends the running study and not the script; a second one, or one
+/// while no study runs, is for the program.
+#[derive(Debug, Default)]
+pub struct Studies {
+    running: AtomicUsize,
+    interrupts: AtomicUsize,
+}
+
+impl Studies {
+    /// Asks the running study to stop; false when none runs or it was asked already, so that the program should end.
+    pub fn interrupt(&self) -> bool {
+        self.running.load(Ordering::SeqCst) > 0 && self.interrupts.fetch_add(1, Ordering::SeqCst) == 0
+    }
+
+    fn is_interrupted(&self) -> bool {
+        self.interrupts.load(Ordering::SeqCst) > 0
+    }
+}
+
+/// Watches a study for a session: draws a bar where somebody sees it, and stops the study when the session is
+/// stopped or the user asks for it.
 ///
 /// The bar goes to the terminal's error output, and only there: into a file or a pipe, and with `--quiet`, nothing is
 /// written. It vanishes when the study ends, so that what is printed is the same with and without it.
@@ -32,6 +53,7 @@ impl StudyProgress {
             bar.set_style(style.progress_chars("=> "));
         }
         bar.set_message(name.to_owned());
+        session.studies().running.fetch_add(1, Ordering::SeqCst);
         Self {
             session: session.clone(),
             bar,
@@ -50,12 +72,16 @@ impl Progress for StudyProgress {
     }
 
     fn should_stop(&self) -> bool {
-        self.session.should_stop()
+        self.session.studies().is_interrupted() || self.session.should_stop()
     }
 }
 
 impl Drop for StudyProgress {
     fn drop(&mut self) {
         self.bar.finish_and_clear();
+        let studies = self.session.studies();
+        if studies.running.fetch_sub(1, Ordering::SeqCst) == 1 {
+            studies.interrupts.store(0, Ordering::SeqCst);
+        }
     }
 }

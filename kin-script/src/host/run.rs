@@ -7,6 +7,7 @@ use std::sync::mpsc::{RecvTimeoutError, sync_channel};
 
 use rhai::{Dynamic, Engine, EvalAltResult, Scope};
 
+use super::workers::Script;
 use super::{Outcome, Registrar, ScriptError, Session, Stop, build_engine, lint, script_folder};
 use crate::explain::{Report, explain, stopped};
 
@@ -121,6 +122,8 @@ impl Job {
             .compile(&self.text)
             .map_err(|error| Box::new(EvalAltResult::ErrorParsing(*error.0, error.1)))?;
         script.set_source(&self.name);
+        self.session
+            .keep_script(Script::new(&self.name, script.clone(), &self.registrars));
         engine.run_ast_with_scope(&mut Scope::new(), &script)
     }
 }

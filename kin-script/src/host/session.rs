@@ -2,9 +2,11 @@
 
 use std::collections::BTreeMap;
 use std::path::PathBuf;
-use std::sync::{Arc, Mutex, MutexGuard};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock};
 
 use super::meter::Meter;
+use super::progress::Studies;
+use super::workers::Script;
 use super::{Limits, OutputFolder, Printer, ScriptFolder, fixed_words, maths};
 
 /// Remarks that one run makes at most; more would not be read.
@@ -60,6 +62,8 @@ pub struct Session {
 struct Shared {
     setup: Setup,
     meter: Meter,
+    studies: Studies,
+    script: OnceLock<Script>,
     sources: Mutex<BTreeMap<String, Arc<str>>>,
     failed_checks: Mutex<Vec<String>>,
     remarks: Mutex<Vec<(String, String)>>,
@@ -75,6 +79,8 @@ impl Session {
             shared: Arc::new(Shared {
                 setup,
                 meter,
+                studies: Studies::default(),
+                script: OnceLock::new(),
                 sources: Mutex::new(BTreeMap::new()),
                 failed_checks: Mutex::new(Vec::new()),
                 remarks: Mutex::new(Vec::new()),
@@ -159,6 +165,21 @@ impl Session {
             .lock()
             .unwrap_or_else(|poisoned| poisoned.into_inner());
         remarks.iter().map(|(_, text)| text.clone()).collect()
+    }
+
+    /// The studies that run in this session, and whether the user asked the running one to stop.
+    pub fn studies(&self) -> &Studies {
+        &self.shared.studies
+    }
+
+    /// The script of this run, once it is compiled.
+    pub(super) fn script(&self) -> Option<&Script> {
+        self.shared.script.get()
+    }
+
+    pub(super) fn keep_script(&self, script: Script) {
+        // A session runs one script.
+        let _ = self.shared.script.set(script);
     }
 
     pub(super) fn meter(&self) -> &Meter {

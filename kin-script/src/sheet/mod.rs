@@ -1,4 +1,4 @@
-//! Pictures from finished numbers: curves ([`plot`]) and linkages drawn to scale ([`drawing`]), both as SVG text.
+//! Pictures from finished numbers: curves ([`plot`]), maps over two numbers ([`contour`]) and linkages drawn to scale ([`drawing`]), both as SVG text.
 //!
 //! Nothing here computes kinematics. Text stays text in a generic font, so no font is needed to build or run;
 //! room for text is estimated with the widths of a wide sans-serif face. Meaning never hangs on colour alone:
@@ -7,6 +7,7 @@
 pub mod bars;
 mod boxes;
 mod colour;
+pub mod contour;
 pub mod drawing;
 mod error;
 mod place;

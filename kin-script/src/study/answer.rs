@@ -2,6 +2,7 @@
 
 use super::StudyPicture;
 use crate::fit::Item;
+use crate::model::Model;
 use crate::table::{Table, TableError};
 use crate::units::Units;
 use serde_json::{Map, Value};
@@ -23,6 +24,8 @@ pub struct StudyAnswer {
     pub tables: Vec<NamedTable>,
     /// Its pictures, the main one first, each with its name.
     pub pictures: Vec<(&'static str, StudyPicture)>,
+    /// Models that it found, each with its name.
+    pub models: Vec<(&'static str, Model)>,
     /// Where the study was stopped before its end: what was done, in words.
     pub stopped: Option<String>,
 }

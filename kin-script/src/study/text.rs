@@ -9,6 +9,11 @@ const CAUTION: &str = "Arithmetic on the numbers described, not approval: check 
     before drilling or welding. Springs store energy, a suspension bracket is a safety part, and local rules, the part maker's \
     instructions and a licensed mechanic's or engineer's judgement come first.";
 
+/// A sheet is 100 columns wide, and tables are indented.
+const TABLE_COLUMNS: u16 = 96;
+/// Rows of a table that a sheet shows: nobody reads a thousand.
+const MOST_ROWS: usize = 60;
+
 /// The sheet.
 #[must_use]
 pub fn study_text(answer: &StudyAnswer) -> String {
@@ -25,8 +30,17 @@ pub fn study_text(answer: &StudyAnswer) -> String {
     }
     for named in &answer.tables {
         let _ = writeln!(text, "\n  {}", named.caption);
-        for line in named.table.text().lines() {
+        let rows = named.table.rows();
+        let shown = named.table.first_rows(MOST_ROWS);
+        for line in shown.text_within(TABLE_COLUMNS).lines() {
             let _ = writeln!(text, "    {line}");
+        }
+        if rows > MOST_ROWS {
+            let _ = writeln!(
+                text,
+                "    and {} more rows: save the table to see them all",
+                rows - MOST_ROWS
+            );
         }
     }
     text.push('\n');

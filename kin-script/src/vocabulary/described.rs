@@ -40,7 +40,7 @@ pub(super) struct ScriptModel {
 const UNSEEN_MM: f64 = 0.05;
 
 impl ScriptModel {
-    fn new(model: Model) -> Result<Self, ScriptError> {
+    pub(super) fn new(model: Model) -> Result<Self, ScriptError> {
         let map = to_dynamic(to_value(&model)?)
             .try_cast::<Map>()
             .unwrap_or_default();
@@ -99,6 +99,24 @@ impl ScriptModel {
         Ok(())
     }
 
+    /// A copy with values put in their places, each named by the keys that lead to it, such as `spring.rate` or
+    /// `coilover.upper_mount.z`.
+    pub(super) fn with_values(&self, changes: &[(String, Dynamic)]) -> Result<Self, ScriptError> {
+        let mut map = self.map.clone();
+        for (path, value) in changes {
+            put(&mut map, path, value.clone())?;
+        }
+        let layout = self.model.layout();
+        let ride_before = match changes.iter().any(|(path, _)| path.starts_with("ride_height")) {
+            true => None,
+            false => self.ride_before.or_else(|| self.ride_by_damper()),
+        };
+        Ok(Self {
+            ride_before,
+            ..Self::new(from_map(map, Some(layout))?)?
+        })
+    }
+
     /// The keys of all points, such as `upper_arm.front_pivot` or `links.panhard_rod.body`.
     pub(super) fn point_keys(&self) -> Vec<String> {
         let mut keys = Vec::new();
@@ -114,7 +132,7 @@ impl ScriptModel {
                 .iter()
                 .map(|coordinate| Dynamic::from_float(*coordinate))
                 .collect();
-            if !put(&mut map, key, list.into()) {
+            if !replace(&mut map, key, list.into()) {
                 return Err(ScriptError::new(format!(
                     "the model {:?} has no point `{key}`",
                     self.model.title
@@ -181,6 +199,48 @@ impl ScriptModel {
     }
 }
 
+/// Puts a value where the keys of a path lead to; `x`, `y` and `z` lead into a point.
+fn put(map: &mut Map, path: &str, value: Dynamic) -> Result<(), ScriptError> {
+    let spelt = path.replace("center", "centre").replace("tire_", "tyre_");
+    let keys: Vec<&str> = spelt.split('.').collect();
+    put_below(map, &keys, value).map_err(|(key, known)| {
+        let error =
+            ScriptError::new(format!("the model has no `{key}` to change, in `{path}`")).with_key(path);
+        match suggest(&key, known.iter().map(String::as_str)) {
+            Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")),
+            None => error,
+        }
+    })
+}
+
+/// The same below one map; where a key leads nowhere, that key and those there are.
+fn put_below(map: &mut Map, keys: &[&str], value: Dynamic) -> Result<(), (String, Vec<String>)> {
+    let [key, rest @ ..] = keys else { return Ok(()) };
+    if rest.is_empty() {
+        map.insert((*key).into(), value);
+        return Ok(());
+    }
+    let known = || map.keys().map(ToString::to_string).collect::<Vec<String>>();
+    let nowhere = ((*key).to_owned(), known());
+    let Some(inner) = map.get_mut(*key) else {
+        return Err(nowhere);
+    };
+    if let ([axis], Ok(mut point)) = (rest, inner.as_array_mut()) {
+        let axis_place = ["x", "y", "z"].iter().position(|known| known == axis);
+        return match axis_place.and_then(|place| point.get_mut(place)) {
+            Some(coordinate) => {
+                *coordinate = value;
+                Ok(())
+            }
+            None => Err(((*axis).to_owned(), vec!["x".into(), "y".into(), "z".into()])),
+        };
+    }
+    match inner.as_map_mut() {
+        Ok(mut inner) => put_below(&mut inner, rest, value),
+        Err(_) => Err(nowhere),
+    }
+}
+
 /// The keys of lists of three numbers, with the keys around them.
 fn point_keys(map: &Map, before: &str, found: &mut Vec<String>) {
     for (key, value) in map {
@@ -198,7 +258,7 @@ fn point_keys(map: &Map, before: &str, found: &mut Vec<String>) {
 }
 
 /// Puts a value under a key with dots; false where the maps around it are missing.
-fn put(map: &mut Map, key: &str, value: Dynamic) -> bool {
+fn replace(map: &mut Map, key: &str, value: Dynamic) -> bool {
     let Some((outer, inner)) = key.split_once('.') else {
         return map.get_mut(key).is_some_and(|place| {
             *place = value;
@@ -210,7 +270,7 @@ fn put(map: &mut Map, key: &str, value: Dynamic) -> bool {
     };
     place
         .write_lock::<Map>()
-        .is_some_and(|mut map| put(&mut map, inner, value))
+        .is_some_and(|mut map| replace(&mut map, inner, value))
 }
 
 fn made(map: Map, layout: &str) -> Answer<ScriptModel> {

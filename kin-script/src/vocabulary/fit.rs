@@ -7,6 +7,7 @@ use super::swept::ScriptTable;
 use crate::explain::{suggest, value_words};
 use crate::fit::{self, Asked, CHECKS, FitCheck, FitSheet, Item, Report, Value};
 use crate::host::{ScriptError, Session, Word};
+use crate::model::Model;
 use crate::units::{Measure, Units};
 use kin_core::Dimension;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
@@ -26,9 +27,13 @@ pub(super) struct ScriptReport {
     units: Units,
 }
 
-/// A fit sheet in a script.
+/// A fit sheet in a script, with what it was made from.
 #[derive(Clone)]
-pub(super) struct ScriptFit(Arc<FitSheet>);
+pub(super) struct ScriptFit {
+    pub(super) sheet: Arc<FitSheet>,
+    pub(super) model: Arc<Model>,
+    pub(super) questions: Arc<serde_json::Value>,
+}
 
 /// The names of this topic.
 pub(super) fn names() -> Vec<String> {
@@ -48,7 +53,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         .register_indexer_get(|report: &mut ScriptReport, name: &str| report.get(name));
     engine
         .register_type_with_name::<ScriptFit>("fit")
-        .register_fn("to_string", |fit: &mut ScriptFit| fit.0.text())
+        .register_fn("to_string", |fit: &mut ScriptFit| fit.text())
         .register_indexer_get(|fit: &mut ScriptFit, name: &str| fit.get(name));
     for check in CHECKS {
         one_check(engine, session, check);
@@ -111,7 +116,7 @@ fn whole_fit(engine: &mut Engine, session: &Session) {
     .register(engine, move |model: &mut ScriptModel, questions: Map| {
         model.remark_moved_ride(&session);
         let fit = whole(model, questions)?;
-        if let Some(what) = fit::failed_words("Fit sheet", &fit.0.title, fit.0.findings(), &fit.0.units) {
+        if let Some(what) = fit.failed_words() {
             session.record_failed_check(what);
         }
         Ok::<_, Box<EvalAltResult>>(fit)
@@ -126,7 +131,7 @@ fn card(engine: &mut Engine) {
             fasteners with torque and clamp, clicks, bar links, what is tightened at ride height, and what goes to alignment. What \
             fails stands at its head.",
     }
-    .register(engine, |fit: &mut ScriptFit| fit::assembly_card(&fit.0));
+    .register(engine, |fit: &mut ScriptFit| fit::assembly_card(&fit.sheet));
 }
 
 fn report(model: &ScriptModel, check: &FitCheck, question: Dynamic) -> Reply<ScriptReport> {
@@ -144,6 +149,7 @@ fn report(model: &ScriptModel, check: &FitCheck, question: Dynamic) -> Reply<Scr
 }
 
 fn whole(model: &ScriptModel, mut questions: Map) -> Reply<ScriptFit> {
+    let asked_for = Arc::new(plain_value(&Dynamic::from_map(questions.clone())));
     let wanted = match questions.remove("wanted") {
         Some(wanted) => wanted.try_cast_result::<Map>().map_err(|other| {
             let got = value_words(&other);
@@ -158,7 +164,32 @@ fn whole(model: &ScriptModel, mut questions: Map) -> Reply<ScriptFit> {
         units: model.model.units,
     };
     let sheet = FitSheet::new(&model.model.title, &asked, stroke, questions)?;
-    Ok(ScriptFit(Arc::new(sheet)))
+    Ok(ScriptFit {
+        sheet: Arc::new(sheet),
+        model: Arc::clone(&model.model),
+        questions: asked_for,
+    })
+}
+
+/// Maps, lists, numbers, texts and truths of a question; anything else is left out.
+fn plain_value(value: &Dynamic) -> serde_json::Value {
+    if let Some(map) = value.read_lock::<Map>() {
+        let inner = map
+            .iter()
+            .map(|(key, value)| (key.to_string(), plain_value(value)));
+        return serde_json::Value::Object(inner.collect());
+    }
+    if let Some(list) = value.read_lock::<Array>() {
+        return list.iter().map(plain_value).collect();
+    }
+    match (value.as_int(), value.as_float(), value.as_bool()) {
+        (Ok(whole), ..) => whole.into(),
+        (_, Ok(number), _) => number.into(),
+        (_, _, Ok(truth)) => truth.into(),
+        _ => value
+            .as_immutable_string_ref()
+            .map_or(serde_json::Value::Null, |text| text.as_str().into()),
+    }
 }
 
 impl ScriptReport {
@@ -220,11 +251,16 @@ impl ScriptReport {
 
 impl ScriptFit {
     pub(super) fn text(&self) -> String {
-        self.0.text()
+        self.sheet.text()
+    }
+
+    fn failed_words(&self) -> Option<String> {
+        let sheet = &self.sheet;
+        fit::failed_words("Fit sheet", &sheet.title, sheet.findings(), &sheet.units)
     }
 
     fn get(&mut self, name: &str) -> Reply<Dynamic> {
-        let fit = &self.0;
+        let fit = &self.sheet;
         match name {
             "verdict" => return Ok(fit.verdict().word().into()),
             "findings" => return Ok(finding_list(fit.findings(), &fit.units)),

@@ -4,7 +4,7 @@ mod model;
 mod mounted;
 mod moves;
 
-use Kind::{Angle, Choice, Length, List, Map, Parts, Point, Rate, Text, Texts};
+use Kind::{Angle, Choice, Length, List, Map, Number, Parts, Point, Rate, Text, Texts};
 
 /// A key of a map.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,6 +36,8 @@ pub enum Kind {
     Angle,
     /// A spring or link rate.
     Rate,
+    /// A plain number.
+    Number,
     /// A map with the keys that stand inside it.
     Map,
     /// A map whose keys are names of one's own.
@@ -56,6 +58,7 @@ impl Kind {
             Length => "a length in the model's unit",
             Point => "a point [forward, left, up] in the model's unit",
             Angle => "an angle in degrees",
+            Number => "a number",
             Rate => "a rate in the model's `rate_unit`",
             Map => "a map #{ }",
             Parts => "a map #{ } by names of your own",

@@ -3,6 +3,7 @@
 use super::checks::ScriptStroke;
 use super::described::ScriptModel;
 use super::fit::{ScriptFit, ScriptReport};
+use super::pages::ScriptDocument;
 use super::study::ScriptStudy;
 use super::swept::ScriptTable;
 use crate::arguments;
@@ -21,10 +22,10 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     let writing = session.clone();
     Word {
         name: "save",
-        parameters: &["file: text", "what: model/table/stroke/study/text", "text"],
+        parameters: &["file: text", "what: model/table/stroke/study/page/text", "text"],
         documentation: "Writes a file into the output folder and returns its path: a table as `.csv`, `.json` or `.txt`, a model \
             as `.toml` or `.json`, or as `.csv` with its points and numbers, a stroke check or a text as `.txt` or `.md`, a study as `.csv` \
-            (its main table), `.json` (all of it) or `.txt`.\n\n\
+            (its main table), `.json` (all of it) or `.txt`, a page as `.html`, an animation as `.svg`.\n\n\
             `save(\"curves.csv\", table, #{ decimal: \"comma\" })` writes 1,5 instead of 1.5, with semicolons between the cells, for \
             spreadsheets set to a language with a decimal comma. The first line of a `.csv` names the columns with their units.\n\n\
             A model as `.csv` has the columns `name`, `x_mm`, `y_mm`, `z_mm` (or `_in`) for points and `number`, `unit` for the rest, as \
@@ -78,6 +79,12 @@ fn save(
         plain(report.text(), &ending, "a check's report")?
     } else if let Some(fit) = what.read_lock::<ScriptFit>() {
         plain(fit.text(), &ending, "a fit sheet")?
+    } else if let Some(document) = what.read_lock::<ScriptDocument>() {
+        let kind = document.0.kind;
+        if ending != kind.ending() {
+            return Err(wrong_ending(kind.words(), &format!(".{}", kind.ending())).into());
+        }
+        document.0.text.clone()
     } else if let Some(study) = what.read_lock::<ScriptStudy>() {
         study_file(&study.0, &ending, mark)?
     } else if let Some(text) = what.read_lock::<ImmutableString>() {
@@ -85,7 +92,7 @@ fn save(
     } else {
         let got = crate::explain::value_words(what);
         return Err(ScriptError::new(format!(
-            "expected a table, a model, a stroke check or a text, got {got}"
+            "expected a table, a model, a study, a page, a stroke check or a text, got {got}"
         ))
         .into());
     };

@@ -6,11 +6,10 @@ use super::study::ScriptStudy;
 use super::swept::{ScriptSweep, texts};
 use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
-use crate::model::Suspension;
+use crate::model::{Model, Suspension};
 use crate::picture::{DrawnView, curves, linkage};
 use crate::study::StudyAnswer;
 use crate::sweep::Sweep;
-use crate::units::LengthUnit;
 use kin_core::checks::{StrokeQuestion, check_axle_stroke, check_corner_stroke};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use serde::Deserialize;
@@ -153,23 +152,30 @@ fn sweep_in(value: &Dynamic, name: &str) -> Result<Arc<Sweep>, ScriptError> {
 fn draw(session: &Session, file: &str, model: &ScriptModel, how: Map) -> Answer<String> {
     let how: Drawn = arguments::read(Dynamic::from_map(how), "the drawing")?;
     let suspension = model.suspension()?;
-    let unit = model.model.units.length;
-    let in_core = |value: Option<f64>| value.map(|value: f64| value.abs() * LengthUnit::millimetres(unit));
-    let (usual_droop, usual_bump) = usual_ghosts(&suspension);
+    let (droop, bump) = ghosts(&model.model, &suspension, how.droop, how.bump);
     let views = how
         .views
         .unwrap_or_else(|| vec![DrawnView::Front, DrawnView::Side]);
-    let drawing = linkage(
-        &model.model,
-        &suspension,
-        &views,
-        in_core(how.droop).unwrap_or(usual_droop),
-        in_core(how.bump).unwrap_or(usual_bump),
-    )?;
+    let drawing = linkage(&model.model, &suspension, &views, droop, bump)?;
     let svg = drawing
         .svg()
         .map_err(|error| ScriptError::new(error.to_string()))?;
     write(session, file, &svg)
+}
+
+/// How far droop and bump are shown (mm): as asked in the model's unit, or what is usual.
+pub(super) fn ghosts(
+    model: &Model,
+    suspension: &Suspension,
+    droop: Option<f64>,
+    bump: Option<f64>,
+) -> (f64, f64) {
+    let in_core = |value: Option<f64>| value.map(|value| value.abs() * model.units.length.millimetres());
+    let (usual_droop, usual_bump) = usual_ghosts(suspension);
+    (
+        in_core(droop).unwrap_or(usual_droop),
+        in_core(bump).unwrap_or(usual_bump),
+    )
 }
 
 /// Where the first stop acts in droop, and where the bump stop is touched, if the damper says so.

@@ -88,6 +88,9 @@ impl ScriptStudy {
                 return Ok(value);
             }
         }
+        if let Some((_, model)) = study.models.iter().find(|(known, _)| *known == name) {
+            return Ok(Dynamic::from(ScriptModel::new(model.clone())?));
+        }
         if study.tables.iter().any(|table| table.name == name) {
             return Ok(Dynamic::from(self.table(name)?));
         }
@@ -98,6 +101,7 @@ impl ScriptStudy {
         let known = entries
             .chain(names)
             .chain(tables)
+            .chain(study.models.iter().map(|(name, _)| *name))
             .chain(["title", "statements", "stopped", "items"]);
         Err(not_there(
             format!("the study `{}` has no `{name}`", study.study),

@@ -9,7 +9,7 @@ use crate::suspension::{Corner, CornerState};
 use nalgebra::{Matrix3, Vector3};
 
 /// The pickups as measured with the wheel at a travel (mm), rack straight ahead; travel then counts from there.
-pub(super) fn at_travel(corner: &Corner, travel: f64) -> Result<DoubleWishbone, Error> {
+pub(crate) fn at_travel(corner: &Corner, travel: f64) -> Result<DoubleWishbone, Error> {
     let position = corner.at(travel, 0.0)?;
     let arms = [corner.pickups().upper_arm, corner.pickups().lower_arm].map(BuiltArm::from);
     Ok(with_pose(
@@ -24,7 +24,7 @@ pub(super) fn at_travel(corner: &Corner, travel: f64) -> Result<DoubleWishbone, 
 ///
 /// * `arms`: upper and lower arm as built, with their pivots where they are bolted now; the ball joints come from the pose
 /// * `tie_rod_inner`: where the inner joint of the tie rod is now
-pub(super) fn with_pose(
+pub(crate) fn with_pose(
     corner: &Corner,
     pose: &Pose,
     arms: [BuiltArm; 2],
@@ -78,12 +78,12 @@ pub(super) fn with_pose(
 
 /// An arm as built and as bolted to the body.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct BuiltArm {
+pub(crate) struct BuiltArm {
     /// As built: where its points were as measured, with a ball joint that was moved on the arm.
-    pub(super) built: Arm,
+    pub(crate) built: Arm,
     /// Where its pivots are now.
-    pub(super) front_pivot: Point,
-    pub(super) rear_pivot: Point,
+    pub(crate) front_pivot: Point,
+    pub(crate) rear_pivot: Point,
 }
 
 impl From<Arm> for BuiltArm {

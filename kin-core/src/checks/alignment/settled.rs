@@ -5,21 +5,19 @@
 //! adjuster, the exact change of the pose per mm of it.
 
 use super::adjuster::{Moves, Setting};
+use super::assembly::{Assembly, Rod};
 use super::rebased::{self, BuiltArm};
 use crate::Error;
 use crate::curves::{camber, caster, toe};
 use crate::numeric::lu::Lu;
 use crate::numeric::real::{WithRate, value};
-use crate::pickups::{Arm, DoubleWishbone, Point};
+use crate::pickups::{Arm, DoubleWishbone};
 use crate::pose::{Pose, PoseError, Twist, first_rates};
 use crate::suspension::{Corner, CornerState};
 use nalgebra::Vector3;
 
 /// Pickups are moved by no more than this (mm) at a time, so that the pose next to the last one is found.
 const LONGEST_STEP_MM: f64 = 2.0;
-/// A last correction below this (mm) leaves an error of its square.
-const CONVERGED_MM: f64 = 1e-9;
-const MOST_ITERATIONS: usize = 20;
 
 /// Camber, caster and toe (rad), in this order.
 pub(super) type Angles = [f64; 3];
@@ -36,14 +34,6 @@ pub(super) struct Settled {
     pub(super) angles: Angles,
     /// Change of the angles per mm of each adjuster (rad/mm).
     pub(super) rates: Vec<Angles>,
-}
-
-/// A rod with its body joint moved.
-struct Rod {
-    body: Point,
-    /// Joint on the upright, seen from the wheel centre.
-    joint: Vector3<f64>,
-    half_length_squared: f64,
 }
 
 impl Bench {
@@ -151,57 +141,26 @@ impl Bench {
         [leg(0, true), leg(0, false), leg(1, true), leg(1, false), tie_rod]
     }
 
-    /// Jacobian by rows, wheel height first, and the residual of each row.
-    fn constraints(&self, pose: &Pose, rods: &[Rod; 5]) -> ([[f64; 6]; 6], [f64; 6]) {
-        let origin = self.corner.pickups().wheel.centre + pose.displacement();
-        let rotation = pose.rotation();
-        let mut jacobian = [[0.0; 6]; 6];
-        let mut residual = [0.0; 6];
-        jacobian[0] = [0.0, 0.0, 1.0, 0.0, 0.0, 0.0];
-        residual[0] = pose.displacement().z;
-        for (row, rod) in (1..6).zip(rods) {
-            let arm = rotation * rod.joint;
-            let span = origin + arm - rod.body;
-            let moment = arm.cross(&span);
-            jacobian[row] = [span.x, span.y, span.z, moment.x, moment.y, moment.z];
-            residual[row] = 0.5 * span.norm_squared() - rod.half_length_squared;
+    fn assembly(&self, amounts: &[f64]) -> Assembly {
+        Assembly {
+            origin: self.corner.pickups().wheel.centre,
+            rods: self.rods(amounts),
         }
-        (jacobian, residual)
     }
 
     fn newton(&self, start: Pose, amounts: &[f64]) -> Option<Pose> {
-        let rods = self.rods(amounts);
-        let mut pose = start;
-        let mut allowed = 20.0 * LONGEST_STEP_MM;
-        for _ in 0..MOST_ITERATIONS {
-            let (jacobian, residual) = self.constraints(&pose, &rods);
-            let factors = Lu::new(jacobian)?;
-            // On the other side of a dead point lies another assembly.
-            if factors.determinant_is_positive() != self.is_positive()? {
-                return None;
-            }
-            let step = Twist::from_parts(&factors.solve(&residual.map(|miss| -miss)));
-            if step.size().is_nan() || step.size() > allowed {
-                return None;
-            }
-            pose = pose.stepped(&step);
-            if step.size() < CONVERGED_MM {
-                return Some(pose);
-            }
-            allowed = (0.5 * step.size()).max(CONVERGED_MM);
-        }
-        None
+        self.assembly(amounts)
+            .newton(start, self.is_positive()?, 20.0 * LONGEST_STEP_MM)
     }
 
     fn is_positive(&self) -> Option<bool> {
         let none = vec![0.0; self.settings.len()];
-        let (jacobian, _) = self.constraints(&Pose::as_measured(), &self.rods(&none));
-        Lu::new(jacobian).map(|factors| factors.determinant_is_positive())
+        self.assembly(&none).is_positive(&Pose::as_measured())
     }
 
     /// Angles, and their exact rates per mm of every adjuster: one more solve each with the same factors.
     fn rates(&self, pose: &Pose, amounts: &[f64]) -> Option<(Vec<Angles>, Angles)> {
-        let (jacobian, _) = self.constraints(pose, &self.rods(amounts));
+        let (jacobian, _) = self.assembly(amounts).constraints(pose);
         let factors = Lu::new(jacobian)?;
         let span = |row: usize| Vector3::new(jacobian[row][0], jacobian[row][1], jacobian[row][2]);
         let rates = self.settings.iter().map(|setting| {
@@ -263,6 +222,7 @@ pub(super) fn angles_of(pickups: &DoubleWishbone) -> Result<Angles, Error> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::pickups::Point;
     use crate::samples;
 
     #[test]

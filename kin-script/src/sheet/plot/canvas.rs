@@ -23,15 +23,15 @@ const FONT_FACTOR: f64 = 1.24;
 
 /// How a line is drawn (CSS pixels).
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Stroke {
-    pub(super) colour: Colour,
-    pub(super) width: f64,
+pub(in crate::sheet) struct Stroke {
+    pub(in crate::sheet) colour: Colour,
+    pub(in crate::sheet) width: f64,
     /// Lengths of dashes and gaps in turn; empty for a continuous line.
-    pub(super) dash: &'static [f64],
+    pub(in crate::sheet) dash: &'static [f64],
 }
 
 impl Stroke {
-    pub(super) const fn solid(colour: Colour, width: f64) -> Self {
+    pub(in crate::sheet) const fn solid(colour: Colour, width: f64) -> Self {
         Self {
             colour,
             width,
@@ -42,7 +42,7 @@ impl Stroke {
 
 /// Where a text is held.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Hold {
+pub(in crate::sheet) enum Hold {
     Start,
     Middle,
     End,
@@ -50,12 +50,12 @@ pub(super) enum Hold {
 
 /// How a text is set.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Lettering {
-    pub(super) face: Type,
-    pub(super) colour: Colour,
-    pub(super) hold: Hold,
+pub(in crate::sheet) struct Lettering {
+    pub(in crate::sheet) face: Type,
+    pub(in crate::sheet) colour: Colour,
+    pub(in crate::sheet) hold: Hold,
     /// Reads upwards.
-    pub(super) upright: bool,
+    pub(in crate::sheet) upright: bool,
 }
 
 /// What is added to one written element.
@@ -66,13 +66,13 @@ struct Addition {
 }
 
 /// A sheet being drawn on.
-pub(super) struct Canvas<'a> {
+pub(in crate::sheet) struct Canvas<'a> {
     area: DrawingArea<SVGBackend<'a>, Shift>,
     additions: Vec<Addition>,
 }
 
 /// Draws a picture of the given size (CSS pixels) and returns it as SVG text with its title and description.
-pub(super) fn paint(
+pub(in crate::sheet) fn paint(
     size: (f64, f64),
     title: &str,
     description: &str,
@@ -99,7 +99,7 @@ pub(super) fn paint(
 
 impl Canvas<'_> {
     /// A line through the points.
-    pub(super) fn line(&mut self, points: &[Spot], stroke: Stroke) -> Result<(), PictureError> {
+    pub(in crate::sheet) fn line(&mut self, points: &[Spot], stroke: Stroke) -> Result<(), PictureError> {
         let mut attributes = String::from(" stroke-linejoin=\"round\"");
         if !stroke.dash.is_empty() {
             let lengths: Vec<String> = stroke
@@ -124,7 +124,12 @@ impl Canvas<'_> {
     }
 
     /// A filled outline.
-    pub(super) fn fill(&mut self, points: &[Spot], colour: Colour, opacity: f64) -> Result<(), PictureError> {
+    pub(in crate::sheet) fn fill(
+        &mut self,
+        points: &[Spot],
+        colour: Colour,
+        opacity: f64,
+    ) -> Result<(), PictureError> {
         let style = ShapeStyle {
             color: paint_colour(colour, opacity),
             filled: true,
@@ -133,7 +138,7 @@ impl Canvas<'_> {
         self.put(&Polygon::new(fine_points(points), style), Addition::default())
     }
 
-    pub(super) fn fill_rect(
+    pub(in crate::sheet) fn fill_rect(
         &mut self,
         area: &Rect,
         colour: Colour,
@@ -153,7 +158,12 @@ impl Canvas<'_> {
     }
 
     /// A filled dot.
-    pub(super) fn dot(&mut self, centre: Spot, radius: f64, colour: Colour) -> Result<(), PictureError> {
+    pub(in crate::sheet) fn dot(
+        &mut self,
+        centre: Spot,
+        radius: f64,
+        colour: Colour,
+    ) -> Result<(), PictureError> {
         let style = ShapeStyle {
             color: paint_colour(colour, 1.0),
             filled: true,
@@ -165,7 +175,12 @@ impl Canvas<'_> {
 
     /// Lines of text around a middle; letters keep a white rim so that they stay readable on lines and hatching. Where
     /// the text was shortened, the first line carries the whole of it.
-    pub(super) fn text(&mut self, fitted: &Fitted, middle: Spot, how: Lettering) -> Result<(), PictureError> {
+    pub(in crate::sheet) fn text(
+        &mut self,
+        fitted: &Fitted,
+        middle: Spot,
+        how: Lettering,
+    ) -> Result<(), PictureError> {
         let step = how.face.size * LEADING;
         let first = -step * (fitted.lines.len() as f64 - 1.0) / 2.0;
         for (index, line) in fitted.lines.iter().enumerate() {

@@ -15,7 +15,7 @@
 //! ```
 
 mod beside;
-mod canvas;
+pub(super) mod canvas;
 mod check;
 mod curve;
 mod figure;

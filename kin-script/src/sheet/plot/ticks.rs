@@ -52,7 +52,7 @@ pub(in crate::sheet) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
 }
 
 /// A value over ten to a power.
-pub(super) fn scaled(value: f64, power: i32) -> f64 {
+pub(in crate::sheet) fn scaled(value: f64, power: i32) -> f64 {
     if power < 0 {
         value * 10_f64.powi(-power)
     } else {
@@ -81,7 +81,7 @@ fn label_power(largest: f64, step: f64) -> i32 {
 }
 
 /// The range to show for numbers from `low` to `high`: padded, never empty, and at least `least_span` wide.
-pub(super) fn padded_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
+pub(in crate::sheet) fn padded_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
     let span = high - low;
     let largest = low.abs().max(high.abs());
     let middle = low + span / 2.0;
@@ -100,7 +100,7 @@ pub(super) fn padded_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
 }
 
 /// The range of the shared axis: as given, widened only when it is empty.
-pub(super) fn tight_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
+pub(in crate::sheet) fn tight_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
     let (wide_low, wide_high) = padded_range(low, high, least_span);
     let unchanged = (wide_low - (low - PADDING * (high - low))).abs() <= f64::EPSILON * wide_low.abs();
     if unchanged {
@@ -111,7 +111,7 @@ pub(super) fn tight_range(low: f64, high: f64, least_span: f64) -> (f64, f64) {
 }
 
 /// `10⁶` in letters, for the axis text.
-pub(super) fn power_text(power: i32) -> String {
+pub(in crate::sheet) fn power_text(power: i32) -> String {
     const RAISED: [char; 10] = ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'];
     let mut text = String::from("10");
     if power < 0 {

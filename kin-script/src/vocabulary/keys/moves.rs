@@ -1,6 +1,6 @@
 //! Keys of the maps that sweeps, positions, checks and drawings are asked with.
 
-use super::Kind::{Angle, Length, Texts};
+use super::Kind::{Angle, Length, Number, Parts, Texts};
 use super::{Key, key};
 
 const MOVES: &[&str] = &["sweep", "at"];
@@ -51,16 +51,18 @@ pub(super) const KEYS: &[Key] = &[
     ),
     key(
         "bump",
-        &["check_stroke", "stroke", "draw"],
+        &["check_stroke", "stroke", "draw", "moving_page", "animation"],
         Length,
-        "Wheel travel up from ride height: in a check the travel to keep, in a drawing where the upper ghost stands.",
+        "Wheel travel up from ride height: in a check the travel to keep, in a drawing where the upper ghost stands, on a moving page \
+         how far the wheel goes.",
         "bump: 65",
     ),
     key(
         "droop",
-        &["check_stroke", "stroke", "draw"],
+        &["check_stroke", "stroke", "draw", "moving_page", "animation"],
         Length,
-        "Wheel travel down from ride height: in a check the travel to keep, in a drawing where the lower ghost stands.",
+        "Wheel travel down from ride height: in a check the travel to keep, in a drawing where the lower ghost stands, on a moving \
+         page how far the wheel goes.",
         "droop: 50",
     ),
     key(
@@ -76,5 +78,34 @@ pub(super) const KEYS: &[Key] = &[
         Texts,
         "Which views are drawn: \"front\" (of an axle, from behind), \"side\" and \"top\". Front and side without it.",
         "views: [\"front\", \"side\", \"top\"]",
+    ),
+    key(
+        "seconds",
+        &["animation"],
+        Number,
+        "The time from droop to bump and back, in seconds, 1 to 60; 5 without it.",
+        "seconds: 8",
+    ),
+    key(
+        "pictures",
+        &["page"],
+        Texts,
+        "Pictures on the page: what `draw` and `plot` returned in this run, in the order they are shown.",
+        "pictures: [draw(\"front.svg\", corner)]",
+    ),
+    key(
+        "tables",
+        &["page"],
+        Parts,
+        "Tables on the page, each under its caption.",
+        "tables: #{ \"Camber in bump\": run.table([\"camber\"]) }",
+    ),
+    key(
+        "sources",
+        &["page"],
+        Parts,
+        "Where numbers come from, in words such as measured, catalogue or assumed, by what they belong to; what has none has the \
+         model's `provenance`.",
+        "sources: #{ coilover: \"catalogue\", \"coilover.upper_mount\": \"measured\" }",
     ),
 ];

@@ -1,0 +1,291 @@
+//! The moving page in a browser: what is taken hold of moves, and the numbers are the native solver's.
+
+use crate::driver::Browser;
+use crate::native::compare;
+use crate::{examples, run, run_text};
+use kin_core::pickups::DoubleWishbone;
+use kin_script::model::{ModelFile, ModelFormat, Suspension};
+use serde_json::{Value, json};
+
+/// What the page says it shows.
+struct Shown {
+    pickups: Vec<f64>,
+    travel: f64,
+    answer: Vec<f64>,
+    cells: Vec<(String, f64)>,
+}
+
+fn numbers(words: &Value) -> Vec<f64> {
+    let parts = words.as_str().unwrap().split(' ');
+    parts.map(|part| part.parse().unwrap()).collect()
+}
+
+/// Everything in one go: the page may be moving.
+fn shown(browser: &mut Browser) -> Shown {
+    let page = browser.value(
+        "({ ...document.querySelector('main').dataset, cells: [...document.querySelectorAll('td[data-state=now]')]\
+         .map((cell) => [cell.dataset.key, Number(cell.dataset.value)]) })",
+    );
+    let cells = page["cells"].as_array().unwrap().iter();
+    Shown {
+        pickups: numbers(&page["pickups"]),
+        travel: numbers(&page["travel"])[0],
+        answer: numbers(&page["answer"]),
+        cells: cells
+            .map(|cell| (cell[0].as_str().unwrap().to_owned(), cell[1].as_f64().unwrap()))
+            .collect(),
+    }
+}
+
+fn cell(shown: &Shown, name: &str) -> f64 {
+    let found = shown.cells.iter().find(|(key, _)| key == name);
+    found.unwrap_or_else(|| panic!("no {name}")).1
+}
+
+/// Holds everything shown to the native solver.
+fn held(browser: &mut Browser, described: &DoubleWishbone) -> Shown {
+    let shown = shown(browser);
+    compare(
+        described,
+        &shown.pickups,
+        shown.travel,
+        &shown.answer,
+        &shown.cells,
+    );
+    shown
+}
+
+/// A vehicle of the examples in millimetres.
+fn vehicle(file: &str) -> DoubleWishbone {
+    let text = std::fs::read_to_string(examples().join("vehicles").join(file)).unwrap();
+    let model = ModelFile::read(&text, ModelFormat::Toml).unwrap();
+    match model.suspension().unwrap() {
+        Suspension::Corner(corner) => corner.pickups().clone(),
+        Suspension::Axle(_) => panic!("{file} is an axle"),
+    }
+}
+
+/// The rig as example 27 moves it.
+fn rig() -> DoubleWishbone {
+    let mut rig = vehicle("bench_rig.toml");
+    rig.spring.as_mut().unwrap().free_length = Some(275.0);
+    rig
+}
+
+fn ready(browser: &mut Browser, page: &std::path::Path) {
+    browser.open(page);
+    browser.wait_for("document.querySelector('main').dataset.ready === 'yes'");
+}
+
+#[test]
+fn the_mouse_drags_the_wheel_and_the_points_and_the_numbers_are_the_solvers() {
+    let Some(mut browser) = Browser::start(1280, 1000) else {
+        return;
+    };
+    let output = run("27_moving_page.rhai");
+    ready(&mut browser, &output.path().join("moving.html"));
+    browser.picture("moving.png");
+    let described = rig();
+    let at_rest = held(&mut browser, &described);
+    assert_eq!(at_rest.travel, 0.0);
+
+    browser.drag("[data-handle=wheel]", (0.0, -25.0));
+    let bumped = held(&mut browser, &described);
+    assert!(bumped.travel > 5.0, "{}", bumped.travel);
+    assert!(cell(&bumped, "damper_length") < cell(&at_rest, "damper_length"));
+    assert!(cell(&bumped, "wheel_force") > cell(&at_rest, "wheel_force"));
+
+    // With the wheel up: along its arm, under the pointer.
+    let before = browser.on_page("[data-handle=damperLower] .knob");
+    browser.drag("[data-handle=damperLower]", (70.0, 0.0));
+    let after = browser.on_page("[data-handle=damperLower] .knob");
+    assert!((after.0 - before.0 - 70.0).abs() < 8.0, "{before:?} {after:?}");
+    let slid = held(&mut browser, &described);
+    assert_eq!(slid.travel, bumped.travel);
+    assert!(cell(&slid, "motion_ratio") > 1.1 * cell(&bumped, "motion_ratio"));
+    // The mount stays on the line of its arm: (4, 220, -12) from pivots to ball joint, through (0, 200, 86.36).
+    let along = (slid.pickups[34] - 200.0) / 220.0;
+    assert!(along > 0.1, "{along}");
+    assert!((slid.pickups[33] - 4.0 * along).abs() < 1e-6);
+    assert!((slid.pickups[35] - 86.36 + 12.0 * along).abs() < 1e-6);
+
+    for (handle, place) in [("damperUpper", 31), ("upperBall", 7), ("lowerBall", 16)] {
+        let before = shown(&mut browser);
+        let middle = browser.on_page(&format!("[data-handle={handle}] .knob"));
+        browser.drag(&format!("[data-handle={handle}]"), (-14.0, -9.0));
+        let now = browser.on_page(&format!("[data-handle={handle}] .knob"));
+        // The point follows the pointer, whatever turned while it moved.
+        assert!(
+            (now.0 - middle.0 + 14.0).abs() < 0.5 && (now.1 - middle.1 + 9.0).abs() < 0.5,
+            "{handle}: {middle:?} {now:?}"
+        );
+        let after = held(&mut browser, &described);
+        assert!(after.pickups[place] < before.pickups[place] - 1.0, "{handle}");
+    }
+    browser.picture("moving_dragged.png");
+    assert_eq!(browser.complaints(), Vec::<String>::new());
+}
+
+#[test]
+fn everything_can_be_done_from_the_keyboard() {
+    let Some(mut browser) = Browser::start(1280, 1000) else {
+        return;
+    };
+    let output = run("27_moving_page.rhai");
+    ready(&mut browser, &output.path().join("moving.html"));
+    let described = rig();
+    // The wheel is the first thing that Tab comes to.
+    browser.press("Tab", 1, false);
+    assert_eq!(browser.value("document.activeElement.dataset.handle"), "wheel");
+    browser.press("ArrowUp", 3, false);
+    browser.press("ArrowUp", 1, true);
+    let up = held(&mut browser, &described);
+    assert!((up.travel - 13.0).abs() < 1e-9, "{}", up.travel);
+    assert_eq!(
+        browser.value("document.activeElement.getAttribute('aria-valuetext')"),
+        "13.0 mm of bump from ride height"
+    );
+    browser.press("Home", 1, false);
+    assert_eq!(held(&mut browser, &described).travel, -30.0);
+    browser.press("End", 1, false);
+    assert_eq!(held(&mut browser, &described).travel, 30.0);
+
+    browser.press("Tab", 1, false);
+    assert_eq!(
+        browser.value("document.activeElement.dataset.handle"),
+        "damperUpper"
+    );
+    browser.press("ArrowRight", 1, true);
+    browser.press("ArrowDown", 2, false);
+    let moved = held(&mut browser, &described);
+    assert!((moved.pickups[31] - 170.0).abs() < 1e-9 && (moved.pickups[32] - 328.0).abs() < 1e-9);
+
+    // Two states kept: A is the beginning; what is now becomes B.
+    browser.value("document.getElementById('keep-B').focus()");
+    browser.press("Enter", 1, false);
+    browser.value("document.getElementById('keep-B').click()");
+    browser.value("document.getElementById('take-A').click()");
+    let back = held(&mut browser, &described);
+    assert_eq!(back.pickups[31], 160.0);
+    let kept = browser
+        .value("Number(document.querySelector('td[data-key=motion_ratio][data-state=B]').dataset.value)");
+    assert_eq!(kept.as_f64().unwrap(), cell(&moved, "motion_ratio"));
+    browser.picture("moving_compared.png");
+
+    // A point typed as a number; one that cannot be is refused with the reason, and nothing moves.
+    let typed = |value: &str| {
+        format!(
+            "(() => {{ const field = document.querySelector('[data-field=upperBall-up]'); field.value = '{value}'; \
+             field.dispatchEvent(new Event('change')); }})()"
+        )
+    };
+    browser.value(&typed("210"));
+    let higher = held(&mut browser, &described);
+    assert_eq!(higher.pickups[8], 210.0);
+    browser.value(&typed("20"));
+    let refused = held(&mut browser, &described);
+    // As text, where what is not there equals itself.
+    assert_eq!(format!("{:?}", refused.pickups), format!("{:?}", higher.pickups));
+    let why = browser.value("document.getElementById('refusal').textContent");
+    assert!(why.as_str().unwrap().contains("upper"), "{why}");
+    // What changed is said aloud.
+    browser.wait_for("document.getElementById('said').textContent.includes('Motion ratio')");
+    assert_eq!(browser.complaints(), Vec::<String>::new());
+}
+
+#[test]
+fn a_finger_moves_the_wheel_on_a_phone() {
+    let Some(mut browser) = Browser::start(400, 800) else {
+        return;
+    };
+    let output = run("27_moving_page.rhai");
+    ready(&mut browser, &output.path().join("moving.html"));
+    browser.swipe("[data-handle=wheel]", (0.0, 15.0));
+    let down = held(&mut browser, &rig());
+    assert!(down.travel < -3.0, "{}", down.travel);
+    browser.picture("moving_phone.png");
+    assert_eq!(browser.value("document.documentElement.scrollWidth"), 400);
+    assert_eq!(browser.complaints(), Vec::<String>::new());
+}
+
+#[test]
+fn who_wants_no_motion_gets_none() {
+    let Some(mut browser) = Browser::start(1000, 800) else {
+        return;
+    };
+    let output = run("27_moving_page.rhai");
+    let wish = |value: &str| json!({ "features": [{ "name": "prefers-reduced-motion", "value": value }] });
+    browser.call("Emulation.setEmulatedMedia", wish("reduce"));
+    ready(&mut browser, &output.path().join("moving.html"));
+    assert_eq!(browser.value("document.getElementById('play').hidden"), true);
+    browser.call("Emulation.setEmulatedMedia", wish("no-preference"));
+    browser.wait_for("!document.getElementById('play').hidden");
+    browser.value("document.getElementById('play').click()");
+    browser.wait_for("Math.abs(Number(document.querySelector('main').dataset.travel)) > 2");
+    held(&mut browser, &rig());
+    browser.call("Emulation.setEmulatedMedia", wish("reduce"));
+    browser.wait_for("document.getElementById('play').hidden");
+    let before = shown(&mut browser).travel;
+    std::thread::sleep(std::time::Duration::from_millis(200));
+    assert_eq!(shown(&mut browser).travel, before);
+    assert_eq!(browser.complaints(), Vec::<String>::new());
+}
+
+#[test]
+fn every_kind_of_corner_is_solved_as_natively() {
+    let Some(mut browser) = Browser::start(1000, 800) else {
+        return;
+    };
+    let apart = "let damper = corner.coilover; corner.coilover = (); corner.damper = damper; corner.spring = #{ upper_mount: \
+        [10, 470, 480], lower_mount: [20, 560, 190], rides_on: \"lower_arm\", rate: 80, free_length: 330 };";
+    for (name, change) in [
+        ("as it is", String::new()),
+        (
+            "on the upper arm",
+            "corner.coilover.rides_on = \"upper_arm\"; corner.coilover.lower_mount = [-10, 560, 440]; \
+            corner.coilover.upper_mount = [-10, 500, 760];"
+                .to_owned(),
+        ),
+        (
+            "on the upright",
+            "corner.coilover.rides_on = \"upright\"; corner.coilover.lower_mount = [0, 680, 230];".to_owned(),
+        ),
+        ("with studs", "corner.coilover.upper_stud = 12;".to_owned()),
+        (
+            "measured hanging",
+            "corner.ride_height = #{ travel: 30 };".to_owned(),
+        ),
+        (
+            "its spring without a length",
+            "corner.spring = #{ rate: 90 };".to_owned(),
+        ),
+        ("spring apart", apart.to_owned()),
+    ] {
+        let script = format!(
+            "let corner = load(\"vehicles/wagon_front.toml\"); {change}
+             save(\"model.toml\", corner); save(\"moving.html\", moving_page(corner, #{{ droop: 40, bump: 50 }}));"
+        );
+        let output = run_text(&script);
+        let text = std::fs::read_to_string(output.path().join("model.toml")).unwrap();
+        let model = ModelFile::read(&text, ModelFormat::Toml).unwrap();
+        let Suspension::Corner(corner) = model.suspension().unwrap() else {
+            panic!("a corner was written")
+        };
+        ready(&mut browser, &output.path().join("moving.html"));
+        browser.value("document.querySelector('[data-handle=wheel]').focus()");
+        for (key, from_ride) in [("Home", -40.0), ("PageUp", -30.0), ("End", 50.0)] {
+            browser.press(key, 1, false);
+            let shown = shown(&mut browser);
+            let ride = corner.ride_travel().unwrap();
+            assert!((shown.travel - ride - from_ride).abs() < 1e-9, "{name}");
+            compare(
+                corner.pickups(),
+                &shown.pickups,
+                shown.travel,
+                &shown.answer,
+                &shown.cells,
+            );
+        }
+        assert_eq!(browser.complaints(), Vec::<String>::new(), "{name}");
+    }
+}
