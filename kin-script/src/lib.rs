@@ -21,5 +21,6 @@ pub mod study;
 pub mod survey;
 pub mod sweep;
 pub mod table;
+mod teaching;
 pub mod units;
 pub mod vocabulary;

@@ -1,6 +1,7 @@
 //! A suspension as described in a file or a script: its title, its units, and its pickups in those units.
 
 mod file;
+mod pickups_table;
 mod read;
 
 pub(crate) use file::to_value;
@@ -106,18 +107,23 @@ pub(crate) fn in_user_units<T: Measured + Clone>(described: &T, units: &Units) -
 fn converted<T: Measured + Clone>(described: &T, change: fn(&mut f64, f64), units: &Units) -> T {
     let mut converted = described.clone();
     converted.visit(&mut |number, quantity| {
-        let dimension = match quantity {
-            Quantity::Length => Dimension::Length,
-            Quantity::Rate => Dimension::Rate,
-            Quantity::Force => Dimension::Force,
-            Quantity::Mass => Dimension::Mass,
-            Quantity::Torque | Quantity::TorsionalRate => Dimension::Torque,
-            Quantity::Stress => Dimension::Stress,
-            Quantity::Speed => Dimension::Speed,
-            // Descriptions hold degrees, whatever the unit of length.
-            Quantity::Angle => return,
-        };
-        change(number, units.core_units(dimension));
+        if let Some(dimension) = dimension_of(quantity) {
+            change(number, units.core_units(dimension));
+        }
     });
     converted
+}
+
+/// The dimension that decides a number's unit; none for angles: descriptions hold degrees, whatever the unit of length.
+fn dimension_of(quantity: Quantity) -> Option<Dimension> {
+    Some(match quantity {
+        Quantity::Length => Dimension::Length,
+        Quantity::Rate => Dimension::Rate,
+        Quantity::Force => Dimension::Force,
+        Quantity::Mass => Dimension::Mass,
+        Quantity::Torque | Quantity::TorsionalRate => Dimension::Torque,
+        Quantity::Stress => Dimension::Stress,
+        Quantity::Speed => Dimension::Speed,
+        Quantity::Angle => return None,
+    })
 }

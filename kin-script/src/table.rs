@@ -1,10 +1,22 @@
 //! Tables: aligned text, CSV and JSON from the same columns.
 
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle};
+use serde::Deserialize;
 use serde_json::{Map, Value};
 
 /// Numbers from here on are shown with an exponent: three hundred digits are no column.
 const LARGE: f64 = 1e12;
+
+/// How a file of a table writes numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DecimalMark {
+    /// `1.5`, with commas between the cells.
+    #[default]
+    Point,
+    /// `1,5`, with semicolons between the cells: what spreadsheets expect where the comma is the decimal mark.
+    Comma,
+}
 
 /// Headings of tables that keep to a width are broken into lines of about this length.
 const HEADING_COLUMNS: usize = 16;
@@ -130,14 +142,35 @@ impl Table {
     /// # Errors
     /// When the writer fails.
     pub fn csv(&self) -> Result<String, TableError> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
+        self.csv_with(DecimalMark::Point)
+    }
+
+    /// The same with a choice of the decimal mark.
+    ///
+    /// # Errors
+    /// When the writer fails.
+    pub fn csv_with(&self, mark: DecimalMark) -> Result<String, TableError> {
+        let number = |value: f64| {
+            let text = without_signed_zero(value).to_string();
+            match mark {
+                DecimalMark::Point => text,
+                DecimalMark::Comma => text.replace('.', ","),
+            }
+        };
+        let delimiter = match mark {
+            DecimalMark::Point => b',',
+            DecimalMark::Comma => b';',
+        };
+        let mut writer = csv::WriterBuilder::new()
+            .delimiter(delimiter)
+            .from_writer(Vec::new());
         let failed = |error: &dyn std::fmt::Display| TableError(error.to_string());
         writer
             .write_record(self.columns.iter().map(|column| column.name.as_str()))
             .map_err(|error| failed(&error))?;
         for row in 0..self.rows() {
             let record = self.columns.iter().map(|column| match column.cells.get(row) {
-                Some(Cell::Number(value)) => without_signed_zero(*value).to_string(),
+                Some(Cell::Number(value)) => number(*value),
                 Some(Cell::Text(text)) => text.clone(),
                 Some(Cell::Empty) | None => String::new(),
             });
@@ -263,6 +296,40 @@ mod tests {
         assert_eq!(table.csv().expect("a table"), "toe_deg\n0\n");
         assert!(!table.json().expect("a table").contains('-'));
         assert!(table.text().ends_with("0.0"));
+    }
+
+    #[test]
+    fn a_decimal_comma_goes_with_semicolons() {
+        let table = Table {
+            columns: vec![
+                Column {
+                    name: "gap_mm".into(),
+                    decimals: 1,
+                    cells: vec![Cell::Number(-1.25), Cell::Number(1e6), Cell::Empty],
+                },
+                Column {
+                    name: "where".into(),
+                    decimals: 0,
+                    cells: vec![
+                        Cell::Text("front; left".into()),
+                        Cell::Text("1.5 in".into()),
+                        Cell::Empty,
+                    ],
+                },
+            ],
+        };
+        assert_eq!(
+            table.csv_with(DecimalMark::Comma).expect("a table"),
+            "gap_mm;where\n-1,25;\"front; left\"\n1000000;1.5 in\n;\n"
+        );
+        // What was written is read back by a reader told of the semicolon.
+        let text = table.csv_with(DecimalMark::Comma).expect("a table");
+        let mut reader = csv::ReaderBuilder::new()
+            .delimiter(b';')
+            .from_reader(text.as_bytes());
+        let first = reader.records().next().expect("a row").expect("cells");
+        assert_eq!(first[0].replace(',', ".").parse(), Ok(-1.25));
+        assert_eq!(&first[1], "front; left");
     }
 
     #[test]

@@ -22,6 +22,7 @@ mod survey_points;
 mod survey_results;
 mod swap;
 mod swept;
+mod teaching;
 mod tolerance;
 
 pub(crate) use checks::{stroke_of, stroke_question};
@@ -34,7 +35,7 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 15] = [
+pub const REGISTRARS: [Registrar; 16] = [
     described::register,
     swept::register,
     checks::register,
@@ -48,6 +49,7 @@ pub const REGISTRARS: [Registrar; 15] = [
     search::register,
     calibrate::register,
     pictures::register,
+    teaching::register,
     pages::register,
     output::register,
 ];
@@ -68,6 +70,7 @@ pub fn words() -> Words {
         search::NAMES,
         calibrate::NAMES,
         pictures::NAMES,
+        teaching::NAMES,
         pages::NAMES,
         output::NAMES,
     ];
@@ -76,6 +79,7 @@ pub fn words() -> Words {
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
+        .chain(teaching::KEYS.iter().copied())
         .chain(pages::KEYS.iter().copied())
         .chain(survey_results::KEYS.iter().copied())
         .chain(search::KEYS.iter().copied())

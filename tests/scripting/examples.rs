@@ -44,7 +44,7 @@ pub(crate) fn run(file: &Path) -> Ran {
 }
 
 /// Files with this ending in a folder, by name.
-fn files(folder: &Path, ending: &str) -> Vec<PathBuf> {
+pub(crate) fn files(folder: &Path, ending: &str) -> Vec<PathBuf> {
     let mut found: Vec<PathBuf> = fs::read_dir(folder)
         .unwrap()
         .map(|entry| entry.unwrap().path())
@@ -55,11 +55,11 @@ fn files(folder: &Path, ending: &str) -> Vec<PathBuf> {
     found
 }
 
-fn name(path: &Path) -> String {
+pub(crate) fn name(path: &Path) -> String {
     path.file_name().unwrap().to_string_lossy().into_owned()
 }
 
-fn read(path: &Path) -> String {
+pub(crate) fn read(path: &Path) -> String {
     fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
 }
 
@@ -102,7 +102,7 @@ fn pictures_are_sound(folder: &Path) {
     }
 }
 
-fn runs_as_promised(file: &Path, mark: &str) -> Ran {
+pub(crate) fn runs_as_promised(file: &Path, mark: &str) -> Ran {
     let ran = run(file);
     let shown = file.display();
     assert_eq!(
@@ -263,9 +263,15 @@ fn the_table_of_examples_names_each_with_its_question_and_exit_code() {
 
 #[test]
 fn nothing_lies_in_the_examples_that_is_not_run() {
-    let run_or_read: BTreeSet<String> = ["README.md", "embed_core.rs", "pictures/damper.svg"]
-        .map(str::to_owned)
-        .into();
+    let run_or_read: BTreeSet<String> = [
+        "README.md",
+        "embed_core.rs",
+        "pictures/damper.svg",
+        "lessons/README.md",
+        "lessons/answers.md",
+    ]
+    .map(str::to_owned)
+    .into();
     let mut stray = Vec::new();
     let mut folders = vec![examples()];
     while let Some(folder) = folders.pop() {
@@ -288,7 +294,8 @@ fn nothing_lies_in_the_examples_that_is_not_run() {
                 (1, _) => run_or_read.contains(&shown),
                 (2, "svg") => run_or_read.contains(&shown),
                 (2, "toml") if shown.starts_with("vehicles/") => true,
-                (2, "rhai") if shown.starts_with("mistakes/") => true,
+                (2, "rhai") if shown.starts_with("mistakes/") || shown.starts_with("lessons/") => true,
+                (2, "md") => run_or_read.contains(&shown),
                 (2, "expected") => path.with_extension("rhai").is_file(),
                 _ => is_read_by_a_script(&path),
             };

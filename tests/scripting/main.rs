@@ -9,11 +9,13 @@
 mod support;
 mod vocabulary;
 
+mod data_out;
 mod example_figures;
 mod examples;
 mod fit;
 mod folders;
 mod hostile;
+mod lessons;
 mod mistakes;
 mod model_files;
 mod pages;
@@ -26,4 +28,5 @@ mod springs_and_bolts;
 mod stroke_words;
 mod study;
 mod survey;
+mod teaching;
 mod words;

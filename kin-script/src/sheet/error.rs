@@ -70,6 +70,16 @@ pub enum PictureError {
         /// High end asked.
         high: f64,
     },
+    /// A lever picture of a ratio that leaves one end without room.
+    #[error("a lever picture shows ratios from {least} to {most}, this one is {ratio}")]
+    Lever {
+        /// The ratio.
+        ratio: f64,
+        /// Least ratio shown.
+        least: f64,
+        /// Greatest ratio shown.
+        most: f64,
+    },
     /// The writer of the picture refused.
     #[error("the picture could not be written: {0}")]
     Writer(String),

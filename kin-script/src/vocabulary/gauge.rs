@@ -76,6 +76,55 @@ impl Gauge {
         })
     }
 
+    /// What `corner` or `axle` reads from this position, in core units.
+    pub(super) fn read<T>(
+        &self,
+        corner: impl FnOnce(&CornerPosition<'_>) -> Option<T>,
+        axle: impl FnOnce(&AxlePosition<'_>) -> Option<T>,
+    ) -> Result<Option<T>, ScriptError> {
+        let failed = |error: kin_core::PoseError| core_error(&error.into(), &self.model.units);
+        Ok(match (&*self.suspension, self.place) {
+            (Suspension::Corner(found), Place::Corner { travel, rack }) => {
+                corner(&found.at(travel, rack).map_err(failed)?)
+            }
+            (Suspension::Axle(found), Place::Axle(travel)) => axle(&found.at(travel).map_err(failed)?),
+            _ => None,
+        })
+    }
+
+    /// The model at this position.
+    pub(super) fn model(&self) -> &Model {
+        &self.model
+    }
+
+    /// Where it is, counted from ride height, such as `at 20.0 mm of bump`.
+    pub(super) fn place_text(&self) -> Result<String, ScriptError> {
+        let ride = match &*self.suspension {
+            Suspension::Corner(corner) => corner.ride_travel(),
+            Suspension::Axle(axle) => axle.ride_travel(),
+        }
+        .map_err(|error| core_error(&error, &self.model.units))?;
+        let of = |travel: f64| {
+            let shown = self.model.units.length.text((travel - ride).abs());
+            // Far below what a drawing can show.
+            if (travel - ride).abs() < 1e-6 {
+                "at ride height".to_owned()
+            } else if travel > ride {
+                format!("at {shown} of bump")
+            } else {
+                format!("at {shown} of droop")
+            }
+        };
+        Ok(match self.place {
+            Place::Corner { travel, rack: 0.0 } => of(travel),
+            Place::Corner { travel, .. } => format!("{}, steered", of(travel)),
+            Place::Axle(travel) if travel.left == travel.right => of(travel.left),
+            Place::Axle(travel) => {
+                format!("left wheel {}, right wheel {}", of(travel.left), of(travel.right))
+            }
+        })
+    }
+
     /// The value of a name, in the reader's units; `()` where it does not exist.
     pub(super) fn get(&mut self, name: &str) -> Result<Dynamic, Box<EvalAltResult>> {
         let units = self.model.units;

@@ -6,11 +6,13 @@ use super::fit::{ScriptFit, ScriptReport};
 use super::pages::ScriptDocument;
 use super::study::ScriptStudy;
 use super::swept::ScriptTable;
+use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
-use crate::model::{ModelFile, ModelFormat};
+use crate::model::{Model, ModelFile, ModelFormat};
 use crate::study::{StudyAnswer, study_text};
-use crate::table::{Table, TableError};
-use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString};
+use crate::table::{DecimalMark, Table, TableError};
+use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString, Map};
+use serde::Deserialize;
 use std::path::Path;
 
 pub(super) const NAMES: &[&str] = &["save"];
@@ -22,25 +24,55 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         name: "save",
         parameters: &["file: text", "what: model/table/stroke/study/page/text", "text"],
         documentation: "Writes a file into the output folder and returns its path: a table as `.csv`, `.json` or `.txt`, a model \
-            as `.toml` or `.json`, a stroke check or a text as `.txt` or `.md`, a study as `.csv` (its main table), `.json` (all of it) or \
-            `.txt`, a page as `.html`, an animation as `.svg`.",
+            as `.toml` or `.json`, or as `.csv` with its points and numbers, a stroke check or a text as `.txt` or `.md`, a study as `.csv` \
+            (its main table), `.json` (all of it) or `.txt`, a page as `.html`, an animation as `.svg`.\n\n\
+            `save(\"curves.csv\", table, #{ decimal: \"comma\" })` writes 1,5 instead of 1.5, with semicolons between the cells, for \
+            spreadsheets set to a language with a decimal comma. The first line of a `.csv` names the columns with their units.\n\n\
+            A model as `.csv` has the columns `name`, `x_mm`, `y_mm`, `z_mm` (or `_in`) for points and `number`, `unit` for the rest, as \
+            given; a side that mirrors the other is not repeated. It is for spreadsheets and drawing programs; `load` reads `.toml` \
+            and `.json`.",
     }
-    .register(engine, move |file: &str, what: Dynamic| save(&writing, file, &what));
+    .register(engine, move |file: &str, what: Dynamic| save(&writing, file, &what, DecimalMark::Point));
+    let writing = session.clone();
+    engine.register_fn("save", move |file: &str, what: Dynamic, how: Map| {
+        let how: Form = arguments::read(Dynamic::from_map(how), "the file")?;
+        if ending(file) != "csv" {
+            return Err(ScriptError::new("`decimal` goes with files that end in .csv")
+                .with_help("the other forms have the decimal point")
+                .with_key("decimal")
+                .into());
+        }
+        save(&writing, file, &what, how.decimal)
+    });
 }
 
-fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<EvalAltResult>> {
-    named(file, "save(\"curves.csv\", table)")?;
-    let ending = Path::new(file)
-        .extension()
+/// How a file is written.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Form {
+    decimal: DecimalMark,
+}
+
+fn ending(file: &str) -> String {
+    let ending = Path::new(file).extension();
+    ending
         .and_then(|ending| ending.to_str())
         .unwrap_or("")
-        .to_ascii_lowercase();
+        .to_ascii_lowercase()
+}
+
+fn save(
+    session: &Session,
+    file: &str,
+    what: &Dynamic,
+    mark: DecimalMark,
+) -> Result<String, Box<EvalAltResult>> {
+    named(file, "save(\"curves.csv\", table)")?;
+    let ending = ending(file);
     let text = if let Some(table) = what.read_lock::<ScriptTable>() {
-        table_text(&table.0, &ending)?
+        table_text(&table.0, &ending, mark)?
     } else if let Some(model) = what.read_lock::<ScriptModel>() {
-        let format =
-            ModelFormat::of(Path::new(file)).ok_or_else(|| wrong_ending("a model", ".toml or .json"))?;
-        ModelFile::write(&model.model, format)?
+        model_text(model.model.as_ref(), file, &ending, mark)?
     } else if let Some(stroke) = what.read_lock::<ScriptStroke>() {
         plain(stroke.text(), &ending, "a stroke check")?
     } else if let Some(report) = what.read_lock::<ScriptReport>() {
@@ -54,7 +86,7 @@ fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<Eva
         }
         document.0.text.clone()
     } else if let Some(study) = what.read_lock::<ScriptStudy>() {
-        study_file(&study.0, &ending)?
+        study_file(&study.0, &ending, mark)?
     } else if let Some(text) = what.read_lock::<ImmutableString>() {
         plain(text.to_string(), &ending, "a text")?
     } else {
@@ -71,10 +103,19 @@ fn save(session: &Session, file: &str, what: &Dynamic) -> Result<String, Box<Eva
         .to_string())
 }
 
-fn table_text(table: &Table, ending: &str) -> Result<String, ScriptError> {
+fn model_text(model: &Model, file: &str, ending: &str, mark: DecimalMark) -> Result<String, ScriptError> {
+    if ending == "csv" {
+        return table_text(&model.pickups_table(), ending, mark);
+    }
+    let format =
+        ModelFormat::of(Path::new(file)).ok_or_else(|| wrong_ending("a model", ".toml, .json or .csv"))?;
+    ModelFile::write(model, format)
+}
+
+fn table_text(table: &Table, ending: &str, mark: DecimalMark) -> Result<String, ScriptError> {
     let failed = |error: TableError| ScriptError::new(error.to_string());
     match ending {
-        "csv" => table.csv().map_err(failed),
+        "csv" => table.csv_with(mark).map_err(failed),
         "json" => table.json().map(|text| text + "\n").map_err(failed),
         "txt" | "md" => Ok(table.text() + "\n"),
         _ => Err(wrong_ending("a table", ".csv, .json or .txt")),
@@ -82,9 +123,9 @@ fn table_text(table: &Table, ending: &str) -> Result<String, ScriptError> {
 }
 
 /// A study as a sheet, as its main table, or whole.
-fn study_file(study: &StudyAnswer, ending: &str) -> Result<String, ScriptError> {
+fn study_file(study: &StudyAnswer, ending: &str, mark: DecimalMark) -> Result<String, ScriptError> {
     match (ending, study.tables.first()) {
-        ("csv", Some(main)) => table_text(&main.table, ending),
+        ("csv", Some(main)) => table_text(&main.table, ending, mark),
         ("json", _) => study
             .json()
             .map(|text| text + "\n")

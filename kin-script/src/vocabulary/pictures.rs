@@ -63,7 +63,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
 }
 
 /// Writes a picture; any other ending would promise what the file does not hold.
-fn write(session: &Session, file: &str, svg: &str) -> Answer<String> {
+pub(super) fn write(session: &Session, file: &str, svg: &str) -> Answer<String> {
     named(file, "\"camber.svg\"")?;
     let ending = std::path::Path::new(file).extension();
     if !ending.is_some_and(|ending| ending.eq_ignore_ascii_case("svg")) {

@@ -21,6 +21,7 @@ mod dimension;
 mod dimension_rows;
 mod footer;
 mod labels;
+mod lever;
 mod model;
 pub(in crate::sheet) mod pen;
 mod picture;
@@ -33,6 +34,7 @@ mod tests;
 mod view;
 mod wheel;
 
+pub use lever::{LeverEnd, LeverPicture};
 pub use model::{
     Bar, BarStyle, Construction, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Marker, Pose,
     ScaleUnit, Shape, View, Wheel,

@@ -63,24 +63,48 @@ impl Drawing {
         if !missing.is_empty() {
             description += &format!(" Not labelled for want of room: {}.", missing.join(", "));
         }
-        let mut document = SVG::new()
-            .set("role", "img")
-            .set("width", short(width))
-            .set("height", short(height))
-            .set("viewBox", format!("0 0 {} {}", short(width), short(height)))
-            .set("font-family", "sans-serif")
-            .add(Title::new(title));
-        let mut described = Description::new();
-        described.append(Text::new(description));
-        document.append(described);
-        let paper = Rectangle::new()
-            .set("width", short(width))
-            .set("height", short(height))
-            .set("fill", PAPER.hex());
-        document.append(paper);
-        for element in pen.elements {
-            document.append(element);
-        }
-        format!("{document}\n")
+        finished(
+            pen,
+            &Page {
+                width,
+                height,
+                title: &title,
+                description: &description,
+            },
+        )
     }
+}
+
+/// What a picture needs besides its elements.
+pub(super) struct Page<'a> {
+    /// CSS pixels.
+    pub(super) width: f64,
+    /// CSS pixels.
+    pub(super) height: f64,
+    pub(super) title: &'a str,
+    pub(super) description: &'a str,
+}
+
+/// The elements on white paper as SVG text.
+pub(super) fn finished(pen: Pen, page: &Page<'_>) -> String {
+    let (width, height) = (short(page.width), short(page.height));
+    let mut document = SVG::new()
+        .set("role", "img")
+        .set("width", width.as_str())
+        .set("height", height.as_str())
+        .set("viewBox", format!("0 0 {width} {height}"))
+        .set("font-family", "sans-serif")
+        .add(Title::new(clean(page.title)));
+    let mut described = Description::new();
+    described.append(Text::new(clean(page.description)));
+    document.append(described);
+    let paper = Rectangle::new()
+        .set("width", width)
+        .set("height", height)
+        .set("fill", PAPER.hex());
+    document.append(paper);
+    for element in pen.elements {
+        document.append(element);
+    }
+    format!("{document}\n")
 }
