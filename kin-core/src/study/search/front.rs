@@ -69,15 +69,24 @@ pub(super) fn front(
             held: 1,
             limit: held * held,
         };
+        // From the point before, from the far end, and from as far between the ends as the limit is.
         let near = found.last().unwrap_or(&first);
-        let from_near = solved(aim, near);
-        let from_second = solved(aim, &second);
+        let between: Vec<f64> = first
+            .moves
+            .iter()
+            .zip(&second.moves)
+            .map(|(one, other)| one + (other - one) * share)
+            .collect();
+        let between = evaluator.candidate(&between, question, best.holes.clone()).ok();
+        let starts = [Some(near.clone()), Some(second.clone()), between];
         let kept = |candidate: &Candidate| {
             let within = candidate.deviation(question, 1).powi(2) <= held * held + slack;
             candidate.holds() && within
         };
-        let better = [from_near, from_second]
+        let better = starts
             .into_iter()
+            .flatten()
+            .map(|start| solved(aim, &start))
             .filter(kept)
             .min_by(|one, other| {
                 one.deviation(question, 0)
@@ -96,6 +105,14 @@ pub(super) fn front(
             kept.push(point);
         }
     }
+    kept.sort_by(|one, other| one.deviations[0].total_cmp(&other.deviations[0]));
+    // A solver that stopped early leaves a point that another one betters in both: it is none of the trade-off.
+    let mut least = f64::INFINITY;
+    kept.retain(|point| {
+        let gains = point.deviations[1] < least;
+        least = least.min(point.deviations[1]);
+        gains
+    });
     (kept, evaluator.variants())
 }
 

@@ -26,7 +26,7 @@ use super::PictureError;
 use super::boxes::Rect;
 use super::colour::{AXIS, BLUE, GRID, INK, PAPER, RUST, SOFT_INK};
 use super::drawing::pen::{Pen, Stroke, short};
-use super::plot::ticks::ticks;
+use super::plot::ticks::{Ticks, ticks};
 use super::text::{LEADING, MINUS, Type, clean, fit, quantity};
 
 /// Room around the picture (CSS pixels).
@@ -39,6 +39,8 @@ const ROW: f64 = 24.0;
 const THICK: f64 = 15.0;
 /// Between a label or a number and what it stands beside.
 const GAP: f64 = 8.0;
+/// Numbers on the axis, fewer than this.
+const MOST_TICKS: usize = 10;
 /// Labels take this share of the width at most.
 const MOST_LABEL: f64 = 0.42;
 /// More bars than this are no picture.
@@ -96,6 +98,23 @@ struct Plan {
 }
 
 impl Plan {
+    /// As many numbers on the axis as stand side by side.
+    fn ticks(&self) -> Ticks {
+        (2..MOST_TICKS)
+            .rev()
+            .map(|count| ticks(self.low, self.high, count))
+            .find(|ticks| {
+                let places = ticks.values.iter().map(|value| self.at(*value));
+                let ends: Vec<(f64, f64)> = places
+                    .zip(&ticks.labels)
+                    .map(|(x, label)| (x, 0.5 * LABEL.width(label)))
+                    .collect();
+                ends.windows(2)
+                    .all(|pair| pair[0].0 + pair[0].1 + 0.5 * GAP <= pair[1].0 - pair[1].1)
+            })
+            .unwrap_or_else(|| ticks(self.low, self.high, 2))
+    }
+
     fn at(&self, value: f64) -> f64 {
         self.area.left + (value - self.low) / (self.high - self.low) * (self.area.right - self.area.left)
     }
@@ -186,7 +205,7 @@ impl BarChart {
     }
 
     fn draw_axis(&self, pen: &mut Pen, plan: &Plan) {
-        let ticks = ticks(plan.low, plan.high, 9);
+        let ticks = plan.ticks();
         let line = plan.area.bottom + GAP + LABEL.size * LEADING / 2.0;
         for (value, label) in ticks.values.iter().zip(&ticks.labels) {
             let x = plan.at(*value);
