@@ -7,12 +7,14 @@ mod findings;
 mod fit;
 mod gauge;
 mod keys;
+mod marked;
 mod output;
 mod pictures;
 mod reference;
 mod rows;
 mod study;
 mod swept;
+mod template;
 
 pub use curve_reference::{CurveEntry, curve_entries};
 pub use keys::{Key, Kind, all as all_keys};
@@ -23,13 +25,14 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 7] = [
+pub const REGISTRARS: [Registrar; 8] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
     pictures::register,
+    template::register,
     output::register,
 ];
 
@@ -42,6 +45,7 @@ pub fn words() -> Words {
         checks::NAMES,
         study::NAMES,
         pictures::NAMES,
+        template::NAMES,
         output::NAMES,
     ];
     let topics = topics.concat().into_iter().map(str::to_owned);

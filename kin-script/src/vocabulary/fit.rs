@@ -9,6 +9,7 @@ use crate::fit::{self, Asked, CHECKS, FitCheck, FitSheet, Item, Report, Value};
 use crate::host::{ScriptError, Session, Word};
 use crate::units::{Measure, Units};
 use kin_core::Dimension;
+use kin_core::checks::Finding;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use std::sync::Arc;
 
@@ -162,6 +163,10 @@ fn whole(model: &ScriptModel, mut questions: Map) -> Reply<ScriptFit> {
 }
 
 impl ScriptReport {
+    pub(super) fn findings(&self) -> &[Finding] {
+        &self.report.findings
+    }
+
     pub(super) fn text(&self) -> String {
         fit::report_text(&self.title, &self.report, &self.units)
     }
@@ -219,6 +224,10 @@ impl ScriptReport {
 }
 
 impl ScriptFit {
+    pub(super) fn findings(&self) -> impl Iterator<Item = &Finding> {
+        self.0.findings()
+    }
+
     pub(super) fn text(&self) -> String {
         self.0.text()
     }

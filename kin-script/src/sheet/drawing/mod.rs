@@ -22,18 +22,21 @@ mod dimension_rows;
 mod footer;
 mod labels;
 mod model;
+mod outline;
 mod pen;
 mod picture;
 mod projection;
 #[cfg(test)]
 mod samples;
 mod spring;
+mod template;
 #[cfg(test)]
 mod tests;
 mod view;
 mod wheel;
 
 pub use model::{
-    Bar, BarStyle, Construction, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Marker, Pose,
-    ScaleUnit, Shape, View, Wheel,
+    Bar, BarStyle, Construction, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Marker,
+    Outline, OutlineKind, Pose, ScaleUnit, Shape, View, Wheel,
 };
+pub use template::{Hole, Page, Template};

@@ -1,0 +1,224 @@
+//! The linkage where two solids come nearest to one another, with the gap between them.
+
+use super::linkage::{DrawnView, add, project, sheet};
+use super::skeleton::{self, Skeleton};
+use crate::host::ScriptError;
+use crate::model::{Model, Suspension};
+use crate::sheet::drawing::{
+    Dimension, DimensionPlace, Drawing, Marker, Outline, OutlineKind, Pose, Shape, View,
+};
+use crate::units::LengthUnit;
+use crate::vocabulary::core_error;
+use kin_core::AxleTravel;
+use kin_core::checks::{Finding, PairClearance, RoundedHull, Verdict, WheelPlace};
+use std::f64::consts::TAU;
+
+/// Points on the circle round a corner of a hull.
+const ROUND_POINTS: u32 = 32;
+/// A gap seen shorter than this share of itself is not dimensioned in that view: the line would look like another.
+const SEEN_SHARE: f64 = 0.6;
+/// A gap below this (mm) is marked by a ring: on a sheet that shows a wheel its arrows would cover it.
+const LEAST_MM: f64 = 12.0;
+
+/// Draws a suspension where the gap of a pair is least, with ride height as a ghost.
+///
+/// # Errors
+/// Positions that cannot be reached.
+pub fn least_gap(
+    model: &Model,
+    suspension: &Suspension,
+    views: &[DrawnView],
+    (pair, finding): (&PairClearance, &Finding),
+) -> Result<Drawing, ScriptError> {
+    let failed = |error: kin_core::Error| core_error(&error, &model.units);
+    let show = model.units.shown();
+    let place = pair.least.wheels.sentence().render(show);
+    let poses = [
+        (
+            Pose::Low,
+            "ride height".to_owned(),
+            at(suspension, None).map_err(failed)?,
+        ),
+        (
+            Pose::Main,
+            format!("least gap, {place}"),
+            at(suspension, Some(&pair.least.wheels)).map_err(failed)?,
+        ),
+    ];
+    let mut drawing = sheet(model, suspension, views, &poses);
+    let words = gap_words(pair, finding, model.units.length);
+    drawing.subtitle = Some(format!("{} to {}: {words}, {place}", pair.part, pair.other));
+    drawing.description = format!(
+        "Linkage {place}, where the gap from {} to {} is least: {words}. Ride height as a ghost. Tyre width is drawn by eye \
+         where it is not one of the two.",
+        pair.part, pair.other
+    );
+    let best = best_view(views, pair);
+    for (drawn, view) in drawing.views.iter_mut().zip(views) {
+        // The two solids and their gap are what is to be seen: names of joints would be in the way.
+        unname(drawn);
+        let mut shapes = solids(*view, pair);
+        if Some(*view) == best {
+            shapes.push(Shape::Dimension(Dimension {
+                from: project(*view, &pair.least.on_part),
+                to: project(*view, &pair.least.on_other),
+                place: DimensionPlace::Along,
+                text: words.clone(),
+            }));
+        } else {
+            shapes.push(Shape::Marker(Marker {
+                at: project(*view, &((pair.least.on_part + pair.least.on_other) / 2.0)),
+                label: words.clone(),
+            }));
+        }
+        add(drawn, shapes, Vec::new());
+    }
+    Ok(drawing)
+}
+
+/// The gap with its verdict: a gap below zero is an overlap.
+fn gap_words(pair: &PairClearance, finding: &Finding, unit: LengthUnit) -> String {
+    let gap = pair.least.gap;
+    let size = unit.text(gap.abs());
+    let what = match (gap < 0.0, pair.least.cores_meet) {
+        (true, true) => format!("overlap of more than {size}"),
+        (true, false) => format!("overlap {size}"),
+        (false, _) => format!("gap {size}"),
+    };
+    match finding.verdict {
+        Verdict::NotAsked => what,
+        verdict => format!("{what} ({verdict})"),
+    }
+}
+
+fn at(suspension: &Suspension, place: Option<&WheelPlace>) -> Result<Skeleton, kin_core::Error> {
+    Ok(match suspension {
+        Suspension::Corner(corner) => {
+            let (travel, rack) = place.map_or((0.0, 0.0), |place| (place.left(), place.rack()));
+            skeleton::of_corner(&corner.at(corner.ride_travel()? + travel, rack)?)
+        }
+        Suspension::Axle(axle) => {
+            let ride = axle.ride_travel()?;
+            let (left, right) = place.map_or((0.0, 0.0), |place| (place.left(), place.right()));
+            skeleton::of_axle(&axle.at(AxleTravel {
+                left: ride + left,
+                right: ride + right,
+            })?)
+        }
+    })
+}
+
+/// The view that shows the gap at its longest, if any shows it well.
+fn best_view(views: &[DrawnView], pair: &PairClearance) -> Option<DrawnView> {
+    let apart = (pair.least.on_part - pair.least.on_other).norm();
+    let seen = |view: &DrawnView| {
+        let (one, two) = (
+            project(*view, &pair.least.on_part),
+            project(*view, &pair.least.on_other),
+        );
+        (one.0 - two.0).hypot(one.1 - two.1)
+    };
+    let best = views.iter().max_by(|a, b| seen(a).total_cmp(&seen(b)))?;
+    (apart >= LEAST_MM && seen(best) >= SEEN_SHARE * apart).then_some(*best)
+}
+
+fn unname(view: &mut View) {
+    for shape in view.layers.iter_mut().flat_map(|layer| &mut layer.shapes) {
+        if let Shape::Joint(joint) = shape {
+            joint.label = None;
+        }
+    }
+    for layer in &mut view.layers {
+        layer.shapes.retain(|shape| !matches!(shape, Shape::Dimension(_)));
+    }
+}
+
+/// Both solids, each named once.
+fn solids(view: DrawnView, pair: &PairClearance) -> Vec<Shape> {
+    let names = [&pair.part, &pair.other];
+    let kinds = [OutlineKind::Part, OutlineKind::Obstacle];
+    let mut shapes = Vec::new();
+    for ((hulls, name), kind) in pair.at_least.iter().zip(names).zip(kinds) {
+        let mut label = Some(name.clone());
+        for hull in hulls {
+            let places = seen(view, hull);
+            if places.len() >= 3 {
+                let label = label.take();
+                shapes.push(Shape::Outline(Outline { places, kind, label }));
+            }
+        }
+    }
+    shapes
+}
+
+/// The outline of a rounded hull in a view.
+fn seen(view: DrawnView, hull: &RoundedHull) -> Vec<(f64, f64)> {
+    let corners = hull.points.iter().map(|point| project(view, point));
+    if hull.radius <= 0.0 {
+        return convex_hull(corners.collect());
+    }
+    let round = |(x, y): (f64, f64)| {
+        (0..ROUND_POINTS).map(move |step| {
+            let turn = f64::from(step) * TAU / f64::from(ROUND_POINTS);
+            (x + hull.radius * turn.cos(), y + hull.radius * turn.sin())
+        })
+    };
+    convex_hull(corners.flat_map(round).collect())
+}
+
+/// The convex hull of places in a plane, by the monotone chain of Andrew (1979): sorted along one direction, and from both
+/// ends only left turns are kept.
+fn convex_hull(mut places: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
+    places.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    places.dedup();
+    if places.len() < 3 {
+        return places;
+    }
+    let half = |places: &mut dyn Iterator<Item = &(f64, f64)>| {
+        let mut chain: Vec<(f64, f64)> = Vec::new();
+        for place in places {
+            while let [.., before, last] = chain.as_slice() {
+                let turn =
+                    (last.0 - before.0) * (place.1 - before.1) - (last.1 - before.1) * (place.0 - before.0);
+                if turn > 0.0 {
+                    break;
+                }
+                chain.pop();
+            }
+            chain.push(*place);
+        }
+        // Its last place is the first one of the other half.
+        chain.pop();
+        chain
+    };
+    let mut hull = half(&mut places.iter());
+    hull.extend(half(&mut places.iter().rev()));
+    hull
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_hull_of_a_square_with_places_inside_is_the_square() {
+        let inside = [(5.0, 5.0), (2.0, 7.0), (5.0, 0.0)];
+        let mut places = vec![(10.0, 10.0), (0.0, 0.0), (10.0, 0.0), (0.0, 10.0)];
+        places.extend(inside);
+        let hull = convex_hull(places);
+        assert_eq!(hull, [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]);
+    }
+
+    #[test]
+    fn a_rod_seen_from_its_end_is_a_circle() {
+        let rod = RoundedHull {
+            points: vec![[100.0, 400.0, 300.0].into(), [-100.0, 400.0, 300.0].into()],
+            radius: 20.0,
+        };
+        let places = seen(DrawnView::Front, &rod);
+        assert!(places.len() >= 30);
+        for (y, z) in places {
+            assert!(((y - 400.0).hypot(z - 300.0) - 20.0).abs() < 1e-9);
+        }
+    }
+}
