@@ -12,5 +12,5 @@ mod skeleton;
 pub use bracket::BracketDrawing;
 pub use curves::curves;
 pub use events::{Event, mark};
-pub use least_gap::least_gap;
+pub use least_gap::{gap_close_up, least_gap};
 pub use linkage::{DrawnView, Extras, linkage, linkage_with};

@@ -16,6 +16,7 @@ mod folders;
 mod hostile;
 mod mistakes;
 mod model_files;
+mod pictures;
 mod plain_messages;
 mod program;
 mod random_scripts;

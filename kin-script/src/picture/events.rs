@@ -71,7 +71,7 @@ impl Event {
         let place = format!("{} {way}", unit.text(self.at.abs()));
         match self.verdict {
             Verdict::NotAsked => format!("{}, {place}", self.what),
-            verdict => format!("{}, {place}: {verdict}", self.what),
+            verdict => format!("{verdict}: {}, {place}", self.what),
         }
     }
 }
@@ -178,7 +178,7 @@ mod tests {
             what: "tops out".into(),
             verdict: Verdict::Tight,
         };
-        assert_eq!(event.label(LengthUnit::Inch), "tops out, 2.00 in droop: tight");
+        assert_eq!(event.label(LengthUnit::Inch), "tight: tops out, 2.00 in droop");
         let plain = Event {
             at: 12.0,
             verdict: Verdict::NotAsked,

@@ -3,9 +3,9 @@
 use super::linkage::{DrawnView, add, project, sheet};
 use super::skeleton::{self, Skeleton};
 use crate::host::ScriptError;
-use crate::model::{Model, Suspension};
+use crate::model::{Body, Model, Suspension};
 use crate::sheet::drawing::{
-    Dimension, DimensionPlace, Drawing, Marker, Outline, OutlineKind, Pose, Shape, View,
+    Dimension, DimensionPlace, Drawing, Layer, Marker, Outline, OutlineKind, Pose, Shape, View,
 };
 use crate::units::LengthUnit;
 use crate::vocabulary::core_error;
@@ -19,6 +19,11 @@ const ROUND_POINTS: u32 = 32;
 const SEEN_SHARE: f64 = 0.6;
 /// A gap below this (mm) is marked by a ring: on a sheet that shows a wheel its arrows would cover it.
 const LEAST_MM: f64 = 12.0;
+/// The same where the sheet shows the gap close up (mm).
+const LEAST_CLOSE_UP_MM: f64 = 0.2;
+/// A close-up reaches this many gaps to each side, and so many millimetres at least.
+const CLOSE_UP_GAPS: f64 = 4.0;
+const LEAST_WINDOW_MM: f64 = 25.0;
 
 /// Draws a suspension where the gap of a pair is least, with ride height as a ghost.
 ///
@@ -45,7 +50,7 @@ pub fn least_gap(
             at(suspension, Some(&pair.least.wheels)).map_err(failed)?,
         ),
     ];
-    let mut drawing = sheet(model, suspension, views, &poses);
+    let mut drawing = sheet(model, matches!(suspension, Suspension::Axle(_)), views, &poses);
     let words = gap_words(pair, finding, model.units.length);
     drawing.subtitle = Some(format!("{} to {}: {words}, {place}", pair.part, pair.other));
     drawing.description = format!(
@@ -53,18 +58,13 @@ pub fn least_gap(
          where it is not one of the two.",
         pair.part, pair.other
     );
-    let best = best_view(views, pair);
+    let best = best_view(views, pair, LEAST_MM);
     for (drawn, view) in drawing.views.iter_mut().zip(views) {
         // The two solids and their gap are what is to be seen: names of joints would be in the way.
         unname(drawn);
         let mut shapes = solids(*view, pair);
         if Some(*view) == best {
-            shapes.push(Shape::Dimension(Dimension {
-                from: project(*view, &pair.least.on_part),
-                to: project(*view, &pair.least.on_other),
-                place: DimensionPlace::Along,
-                text: words.clone(),
-            }));
+            shapes.push(gap_line(*view, pair, &words));
         } else {
             shapes.push(Shape::Marker(Marker {
                 at: project(*view, &((pair.least.on_part + pair.least.on_other) / 2.0)),
@@ -74,6 +74,95 @@ pub fn least_gap(
         add(drawn, shapes, Vec::new());
     }
     Ok(drawing)
+}
+
+/// Draws only the two solids, close up round their least gap and cut off at the edge of the picture.
+#[must_use]
+pub fn gap_close_up(
+    model: &Model,
+    views: &[DrawnView],
+    (pair, finding): (&PairClearance, &Finding),
+) -> Drawing {
+    let unit = model.units.length;
+    let place = pair.least.wheels.sentence().render(model.units.shown());
+    let words = gap_words(pair, finding, unit);
+    let best = best_view(views, pair, LEAST_CLOSE_UP_MM);
+    let half = (CLOSE_UP_GAPS * pair.least.gap.abs()).max(LEAST_WINDOW_MM);
+    let mut drawing = sheet(model, matches!(model.body, Body::LiveAxle(_)), views, &[]);
+    drawing.subtitle = Some(format!(
+        "{} to {}: {words}, {place}; close up",
+        pair.part, pair.other
+    ));
+    drawing.description = format!(
+        "The two solids {} and {} {place}, close up where the gap between them is least: {words}. They are cut off at the edge.",
+        pair.part, pair.other
+    );
+    let middle = (pair.least.on_part + pair.least.on_other) / 2.0;
+    for (drawn, view) in drawing.views.iter_mut().zip(views) {
+        let at = project(*view, &middle);
+        let mut shapes = Vec::new();
+        for shape in solids(*view, pair) {
+            if let Shape::Outline(mut outline) = shape {
+                outline.places = cut(outline.places, at, half);
+                if outline.places.len() >= 3 {
+                    shapes.push(Shape::Outline(outline));
+                }
+            }
+        }
+        if Some(*view) == best {
+            shapes.push(gap_line(*view, pair, &words));
+        }
+        drawn.layers.push(Layer {
+            pose: Pose::Main,
+            name: String::new(),
+            shapes,
+        });
+        drawn
+            .reaches
+            .extend([(at.0 - half, at.1 - half), (at.0 + half, at.1 + half)]);
+    }
+    drawing
+}
+
+/// The part of a convex outline in a square window, edge after edge (the polygon clipping of Sutherland and Hodgman, 1974).
+fn cut(mut places: Vec<(f64, f64)>, at: (f64, f64), half: f64) -> Vec<(f64, f64)> {
+    for (across, side) in [(true, 1.0), (true, -1.0), (false, 1.0), (false, -1.0)] {
+        // How far a place lies inside one edge of the window.
+        let inside = |place: (f64, f64)| {
+            let from = if across { place.0 - at.0 } else { place.1 - at.1 };
+            half - side * from
+        };
+        let Some(mut last) = places.last().copied() else {
+            break;
+        };
+        let mut kept = Vec::new();
+        for place in places {
+            let (before, here) = (inside(last), inside(place));
+            if (before < 0.0) != (here < 0.0) {
+                let share = before / (before - here);
+                kept.push((
+                    last.0 + (place.0 - last.0) * share,
+                    last.1 + (place.1 - last.1) * share,
+                ));
+            }
+            if here >= 0.0 {
+                kept.push(place);
+            }
+            last = place;
+        }
+        places = kept;
+    }
+    places
+}
+
+/// A dimension line from one closest point to the other.
+fn gap_line(view: DrawnView, pair: &PairClearance, words: &str) -> Shape {
+    Shape::Dimension(Dimension {
+        from: project(view, &pair.least.on_part),
+        to: project(view, &pair.least.on_other),
+        place: DimensionPlace::Along,
+        text: words.to_owned(),
+    })
 }
 
 /// The gap with its verdict: a gap below zero is an overlap.
@@ -109,7 +198,7 @@ fn at(suspension: &Suspension, place: Option<&WheelPlace>) -> Result<Skeleton, k
 }
 
 /// The view that shows the gap at its longest, if any shows it well.
-fn best_view(views: &[DrawnView], pair: &PairClearance) -> Option<DrawnView> {
+fn best_view(views: &[DrawnView], pair: &PairClearance, least: f64) -> Option<DrawnView> {
     let apart = (pair.least.on_part - pair.least.on_other).norm();
     let seen = |view: &DrawnView| {
         let (one, two) = (
@@ -119,7 +208,7 @@ fn best_view(views: &[DrawnView], pair: &PairClearance) -> Option<DrawnView> {
         (one.0 - two.0).hypot(one.1 - two.1)
     };
     let best = views.iter().max_by(|a, b| seen(a).total_cmp(&seen(b)))?;
-    (apart >= LEAST_MM && seen(best) >= SEEN_SHARE * apart).then_some(*best)
+    (apart >= least && seen(best) >= SEEN_SHARE * apart).then_some(*best)
 }
 
 fn unname(view: &mut View) {
@@ -207,6 +296,18 @@ mod tests {
         places.extend(inside);
         let hull = convex_hull(places);
         assert_eq!(hull, [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]);
+    }
+
+    #[test]
+    fn a_window_cuts_an_outline() {
+        let strip = vec![(-100.0, -1.0), (100.0, -1.0), (100.0, 1.0), (-100.0, 1.0)];
+        let seen = cut(strip.clone(), (50.0, 0.0), 10.0);
+        assert_eq!(seen.len(), 4);
+        assert!(
+            seen.iter()
+                .all(|place| (40.0..=60.0).contains(&place.0) && place.1.abs() == 1.0)
+        );
+        assert!(cut(strip, (50.0, 40.0), 10.0).is_empty());
     }
 
     #[test]

@@ -101,7 +101,8 @@ pub fn linkage_with(
         ),
         (Pose::Main, RIDE.to_owned(), at(0.0).map_err(failed)?),
     ];
-    let mut drawing = sheet(model, suspension, views, &poses);
+    let is_axle = matches!(suspension, Suspension::Axle(_));
+    let mut drawing = sheet(model, is_axle, views, &poses);
     drawing.description = format!(
         "Linkage at ride height, with {} of droop and {} of bump as ghosts",
         unit.text(droop),
@@ -132,11 +133,10 @@ pub(super) fn add(view: &mut View, shapes: Vec<Shape>, reaches: Vec<(f64, f64)>)
 /// A suspension in some poses, without a description.
 pub(super) fn sheet(
     model: &Model,
-    suspension: &Suspension,
+    is_axle: bool,
     views: &[DrawnView],
     poses: &[(Pose, String, Skeleton)],
 ) -> Drawing {
-    let is_axle = matches!(suspension, Suspension::Axle(_));
     let unit = model.units.length;
     Drawing {
         title: model.title.clone(),

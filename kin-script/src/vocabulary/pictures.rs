@@ -9,7 +9,7 @@ use crate::arguments;
 use crate::fit::{self, Asked};
 use crate::host::{ScriptError, Session, Word};
 use crate::model::Suspension;
-use crate::picture::{DrawnView, Extras, curves, least_gap, linkage_with, mark};
+use crate::picture::{DrawnView, Extras, curves, gap_close_up, least_gap, linkage_with, mark};
 use crate::study::StudyAnswer;
 use crate::sweep::Sweep;
 use crate::units::LengthUnit;
@@ -36,6 +36,8 @@ struct Drawn {
     construction: bool,
     #[serde(default)]
     dimensions: bool,
+    #[serde(default)]
+    close_up: bool,
 }
 
 /// Registers the words of this topic.
@@ -72,7 +74,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         documentation: "Draws the linkage to scale at ride height, with droop and bump as ghosts, as SVG into the output folder. The top view shows ride height only: seen from above, droop and bump lie on it.\n\n\
             Keys: `views` (a list of \"front\", \"side\", \"top\"), `droop` and `bump` (wheel travel of the ghosts from ride height), \
             `construction` (true: instant centres, roll centre and the lines to them), `dimensions` (true: stroke left, travel to the ghosts), \
-            `obstacles` (the question of `check_clearance`: draws the pair with the least margin where its gap is least, with the gap).",
+            `obstacles` (the question of `check_clearance`: draws the pair with the least margin where its gap is least, with the gap), \
+            `close_up` (true, with `obstacles`: only the two solids round their gap).",
     }
     .register(engine, move |file: &str, model: ScriptModel, how: Map| draw(&writing, file, &model, how));
     let writing = session.clone();
@@ -202,8 +205,19 @@ fn draw(session: &Session, file: &str, model: &ScriptModel, mut how: Map) -> Ans
                 .with_help("give one part that moves and one obstacle at least")
                 .into());
         };
-        least_gap(&model.model, &suspension, &views, (pair, finding))?
+        if how.close_up {
+            gap_close_up(&model.model, &views, (pair, finding))
+        } else {
+            least_gap(&model.model, &suspension, &views, (pair, finding))?
+        }
     } else {
+        if how.close_up {
+            return Err(
+                ScriptError::new("`close_up` shows a gap: it goes with `obstacles`")
+                    .with_key("close_up")
+                    .into(),
+            );
+        }
         let strokes = strokes(&suspension);
         let (usual_droop, usual_bump) = usual_ghosts(strokes.first());
         let ghosts = (
