@@ -66,6 +66,9 @@ pub use damper_stroke::{
     DamperLengths, DamperStroke, MockUp, Stopper, StrokeQuestion, TravelBudget, check_axle_stroke,
     check_corner_stroke,
 };
+pub(crate) use damper_stroke::{
+    StrokePlace, axle_budget, axle_travel_near, corner_budget, corner_travel_near,
+};
 pub use driveline::{Driveline, DrivelineAngles, DrivelineTravel, check_driveline};
 pub use finding::{Finding, Verdict, worst};
 pub use hose::{Hose, HoseReach, HosesQuestion, check_axle_hoses, check_corner_hoses};

@@ -38,6 +38,7 @@ mod rounding;
 pub mod samples;
 mod sentence;
 pub mod study;
+pub mod survey;
 mod suspension;
 
 pub use dimension::Dimension;

@@ -17,6 +17,7 @@ pub mod readings;
 pub mod sheet;
 pub mod stroke_sheet;
 pub mod study;
+pub mod survey;
 pub mod sweep;
 pub mod table;
 pub mod units;

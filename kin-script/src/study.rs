@@ -3,12 +3,18 @@
 mod answer;
 mod asked_outcome;
 mod picture;
+mod sensitivities;
+mod spoken;
 mod text;
+mod tolerance;
 
 pub use answer::{NamedTable, StudyAnswer};
+pub(crate) use asked_outcome::in_core;
 pub use asked_outcome::{AskedOutcome, Source, outcome_list};
 pub use picture::StudyPicture;
+pub use sensitivities::sensitivities;
 pub use text::study_text;
+pub use tolerance::tolerance;
 
 use crate::model::{Body, Model, Suspension, in_core_units};
 use kin_core::study::{Built, Subject};

@@ -13,9 +13,14 @@ mod pictures;
 mod reference;
 mod rows;
 mod study;
+mod survey;
+mod survey_points;
+mod survey_results;
 mod swept;
 mod template;
+mod tolerance;
 
+pub(crate) use checks::{stroke_of, stroke_question};
 pub use curve_reference::{CurveEntry, curve_entries};
 pub use keys::{Key, Kind, all as all_keys};
 pub use reference::{Entry, entries};
@@ -25,12 +30,14 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 8] = [
+pub const REGISTRARS: [Registrar; 10] = [
     described::register,
     swept::register,
     checks::register,
     fit::register,
     study::register,
+    survey::register,
+    tolerance::register,
     pictures::register,
     template::register,
     output::register,
@@ -44,6 +51,8 @@ pub fn words() -> Words {
         swept::NAMES,
         checks::NAMES,
         study::NAMES,
+        survey::NAMES,
+        tolerance::NAMES,
         pictures::NAMES,
         template::NAMES,
         output::NAMES,
@@ -53,6 +62,7 @@ pub fn words() -> Words {
     let keys = keys::of_descriptions()
         .chain(swept::KEYS.iter().copied())
         .chain(checks::KEYS.iter().copied())
+        .chain(survey_results::KEYS.iter().copied())
         .map(str::to_owned);
     let curves = crate::readings::Reading::corner_names()
         .into_iter()

@@ -25,3 +25,4 @@ mod reference;
 mod spring;
 mod stroke;
 mod study;
+mod survey;

@@ -309,7 +309,9 @@ fn is_read_by_a_script(file: &Path) -> bool {
     let path = format!("{}/{}", own.to_string_lossy(), name(file));
     let module = path.trim_end_matches(".rhai");
     let reads = |text: &str| {
-        text.contains(&format!("load(\"{path}\")")) || text.contains(&format!("import \"{module}\""))
+        text.contains(&format!("load(\"{path}\")"))
+            || text.contains(&format!("survey(\"{path}\""))
+            || text.contains(&format!("import \"{module}\""))
     };
     fs::read_dir(scripts)
         .unwrap()

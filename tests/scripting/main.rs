@@ -9,6 +9,7 @@
 mod support;
 mod vocabulary;
 
+mod drawings;
 mod example_figures;
 mod examples;
 mod fit;
@@ -24,4 +25,6 @@ mod readme;
 mod ride_height;
 mod springs_and_bolts;
 mod stroke_words;
+mod study;
+mod survey;
 mod words;

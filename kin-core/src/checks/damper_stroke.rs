@@ -4,6 +4,7 @@ mod allowed;
 mod answer;
 mod axle;
 mod budget;
+mod budget_alone;
 mod check;
 mod corner;
 mod crossed_wheels;
@@ -18,6 +19,9 @@ mod travel;
 pub use answer::{DamperStroke, MockUp};
 pub use axle::check_axle_stroke;
 pub use budget::{DamperLengths, TravelBudget};
+pub(crate) use budget_alone::{
+    StrokePlace, axle_budget, axle_travel_near, corner_budget, corner_travel_near,
+};
 pub use corner::check_corner_stroke;
 pub use question::StrokeQuestion;
 pub use stopper::Stopper;

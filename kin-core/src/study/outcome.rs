@@ -3,8 +3,8 @@
 use super::travel_range::extremes;
 use super::{Built, Reading, Station};
 use crate::checks::{
-    ClearanceQuestion, DamperStroke, StrokeQuestion, check_axle_clearance, check_axle_stroke,
-    check_corner_clearance, check_corner_stroke,
+    ClearanceQuestion, StrokePlace, TravelBudget, axle_budget, axle_travel_near, check_axle_clearance,
+    check_corner_clearance, corner_budget, corner_travel_near,
 };
 use crate::pickups::Side;
 use crate::{Dimension, Error, Sentence};
@@ -53,12 +53,12 @@ impl StrokeReading {
         }
     }
 
-    fn of(self, stroke: &DamperStroke) -> Option<f64> {
+    pub(super) fn of_budget(self, budget: &TravelBudget) -> Option<f64> {
         match self {
-            Self::BumpToStop => stroke.budget.bump_to_stop,
-            Self::BumpToMetal => stroke.budget.bump_to_metal,
-            Self::DroopToTopOut => stroke.budget.droop_to_top_out,
-            Self::LengthAtRide => Some(stroke.budget.length_at_ride),
+            Self::BumpToStop => budget.bump_to_stop,
+            Self::BumpToMetal => budget.bump_to_metal,
+            Self::DroopToTopOut => budget.droop_to_top_out,
+            Self::LengthAtRide => Some(budget.length_at_ride),
         }
     }
 }
@@ -178,8 +178,10 @@ impl Outcome {
             Self::Least(reading, from, to) => Ok(extremes(reading, built, *from, *to)?.least.1),
             Self::Greatest(reading, from, to) => Ok(extremes(reading, built, *from, *to)?.greatest.1),
             Self::Stroke(reading, side) => {
-                let stroke = stroke_of(built, *side)?;
-                reading.of(&stroke).ok_or(Error::NoValue { what: reading.key() })
+                let budget = stroke_budget(built, *side)?;
+                reading
+                    .of_budget(&budget)
+                    .ok_or(Error::NoValue { what: reading.key() })
             }
             Self::Gap(question) => {
                 let clearance = match built {
@@ -196,23 +198,27 @@ impl Outcome {
     }
 }
 
-/// The stroke check of one damper, with nothing asked.
-fn stroke_of(built: &Built, side: Side) -> Result<DamperStroke, Error> {
-    let question = StrokeQuestion::default();
+/// The travel budget of one damper.
+pub(super) fn stroke_budget(built: &Built, side: Side) -> Result<TravelBudget, Error> {
     match built {
-        Built::Corner(corner) => check_corner_stroke(corner, &question),
-        Built::Axle(axle) => {
-            let mut both = check_axle_stroke(axle, &question)?;
-            // Where both dampers answer alike there is one answer for both.
-            let place = if side == Side::Right {
-                both.len().saturating_sub(1)
-            } else {
-                0
-            };
-            if both.is_empty() {
-                return Err(Error::NoValue { what: "stroke" });
-            }
-            Ok(both.swap_remove(place))
-        }
+        Built::Corner(corner) => corner_budget(corner),
+        Built::Axle(axle) => axle_budget(axle, side),
     }
+}
+
+/// The same number of the stroke check, looked for up to a travel from ride height (mm) only: none where it is not there,
+/// and all of the reach is to be searched.
+pub(super) fn stroke_near(built: &Built, reading: StrokeReading, side: Side, farthest: f64) -> Option<f64> {
+    let limit = match reading {
+        StrokeReading::BumpToStop => StrokePlace::StopContact,
+        StrokeReading::BumpToMetal => StrokePlace::Compressed,
+        StrokeReading::DroopToTopOut => StrokePlace::Extended,
+        StrokeReading::LengthAtRide => StrokePlace::Ride,
+    };
+    match built {
+        Built::Corner(corner) => corner_travel_near(corner, limit, farthest),
+        Built::Axle(axle) => axle_travel_near(axle, side, limit, farthest),
+    }
+    .ok()
+    .flatten()
 }

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::Duration;
 
 use clap::Args;
 
@@ -29,6 +30,9 @@ pub(super) struct Run {
     /// The folder outputs land in; nothing is written outside it. By default FILE-output, where you are.
     #[arg(long, value_name = "FOLDER")]
     output: Option<PathBuf>,
+    /// Seconds after which the run is stopped, for long studies.
+    #[arg(long, value_name = "SECONDS", default_value_t = 600, value_parser = clap::value_parser!(u64).range(1..=86_400))]
+    time_limit: u64,
     /// Print nothing but errors.
     #[arg(long)]
     quiet: bool,
@@ -86,7 +90,10 @@ impl Run {
     }
 
     fn session(&self) -> Result<Session, ScriptError> {
-        let limits = Limits::default();
+        let limits = Limits {
+            wall_time: Duration::from_secs(self.time_limit),
+            ..Limits::default()
+        };
         let folder = ScriptFolder::new(self.file.parent().unwrap_or(Path::new("")))?;
         let output_folder = OutputFolder::new(self.output_path(), &folder, &limits)?;
         let printer: Arc<dyn Printer> = if self.quiet {

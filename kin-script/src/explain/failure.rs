@@ -68,7 +68,9 @@ pub(crate) fn stopped(reason: Stop) -> Report {
             "the script was stopped: it ran longer than {} s",
             most.as_secs_f64()
         ))
-        .with_help(endless),
+        .with_help(
+            "look for a loop that never ends; for a long study, `kin run --time-limit SECONDS` allows more",
+        ),
         Stop::Memory(most) => ScriptError::new(format!(
             "the script was stopped: it took more than {} MiB of memory",
             most as f64 / MIB as f64

@@ -29,7 +29,8 @@ pub struct Limits {
     /// Memory the run may add to what the program held when it began, in bytes. Looked at at every step, so
     /// it may be passed by what one step makes. Default 192 MiB.
     pub memory_bytes: usize,
-    /// Time on the clock. Default 60 s.
+    /// Time on the clock. Default 600 s: a script's own steps are bounded by `operations` long before, so this is for
+    /// native work, such as a study of a hundred thousand variants. `kin run --time-limit` sets it.
     pub wall_time: Duration,
     /// How long after `wall_time` a step that cannot be interrupted is waited for. Default 5 s.
     pub grace: Duration,
@@ -56,7 +57,7 @@ impl Default for Limits {
             modules: 50,
             file_bytes: MIB as u64,
             memory_bytes: 192 * MIB,
-            wall_time: Duration::from_secs(60),
+            wall_time: Duration::from_secs(600),
             grace: Duration::from_secs(5),
             output_files: 500,
             output_bytes: 64 * MIB as u64,

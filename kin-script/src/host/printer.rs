@@ -7,6 +7,11 @@ use std::sync::{Arc, Mutex};
 pub trait Printer: Send + Sync {
     /// Takes one printed text, without a line break at its end.
     fn print(&self, text: &str);
+
+    /// Whether somebody may be watching, so that a long study shows how far it is.
+    fn is_watched(&self) -> bool {
+        false
+    }
 }
 
 /// Prints to the terminal.
@@ -28,6 +33,10 @@ impl Printer for Terminal {
             .collect();
         // A closed pipe is the reader's choice and no failure of the run.
         let _ = writeln!(std::io::stdout().lock(), "{shown}");
+    }
+
+    fn is_watched(&self) -> bool {
+        true
     }
 }
 

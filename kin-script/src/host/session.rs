@@ -109,6 +109,11 @@ impl Session {
         }
     }
 
+    /// Whether somebody may be watching a long study.
+    pub fn is_watched(&self) -> bool {
+        self.shared.setup.printer.is_watched()
+    }
+
     /// Keeps what failed in a check; the program then says so and exits with 1.
     pub fn record_failed_check(&self, what: impl Into<String>) {
         self.failed_checks().push(what.into());

@@ -4,6 +4,7 @@
 //! room for text is estimated with the widths of a wide sans-serif face. Meaning never hangs on colour alone:
 //! curves differ in dash, zones in hatching, poses in dash and label. Equal input gives equal bytes.
 
+pub mod bars;
 mod boxes;
 mod colour;
 pub mod drawing;

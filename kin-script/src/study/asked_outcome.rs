@@ -134,7 +134,8 @@ impl AskedOutcome {
         Ok(asked)
     }
 
-    fn of_core(outcome: Outcome, name: Option<String>, units: &Units) -> Self {
+    /// One of the core's outcomes, without limits; without a name it is called by what it is.
+    pub(crate) fn of_core(outcome: Outcome, name: Option<String>, units: &Units) -> Self {
         let measure = Measure {
             dimension: match outcome.dimension() {
                 Dimension::Angle => Dimension::FineAngle,

@@ -1,6 +1,7 @@
 //! The pictures that studies make.
 
 use crate::host::ScriptError;
+use crate::sheet::bars::BarChart;
 use crate::sheet::plot::Figure;
 
 /// A picture of a study.
@@ -8,6 +9,8 @@ use crate::sheet::plot::Figure;
 pub enum StudyPicture {
     /// Curves against something that varies.
     Curves(Figure),
+    /// Signed bars, one under the other.
+    Bars(BarChart),
 }
 
 impl StudyPicture {
@@ -16,8 +19,10 @@ impl StudyPicture {
     /// # Errors
     /// When it holds nothing that can be drawn.
     pub fn svg(&self) -> Result<String, ScriptError> {
-        match self {
-            Self::Curves(figure) => figure.svg().map_err(|error| ScriptError::new(error.to_string())),
-        }
+        let svg = match self {
+            Self::Curves(figure) => figure.svg(),
+            Self::Bars(chart) => chart.svg(),
+        };
+        svg.map_err(|error| ScriptError::new(error.to_string()))
     }
 }

@@ -135,8 +135,27 @@ fn stroke(model: &ScriptModel, wanted: Map) -> Answer<ScriptStroke> {
 
 /// The stroke check of every damper, asked in the script's unit.
 pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStroke>> {
-    let question: Question = arguments::read(Dynamic::from_map(wanted), "the wanted travel")?;
     let units = model.model.units;
+    let question = stroke_question(wanted, &units)?;
+    let suspension = model.suspension()?;
+    let dampers = stroke_of(&suspension, &question);
+    Ok(dampers.map_err(|error| core_error(&error, &units))?)
+}
+
+/// The stroke check of every damper of a suspension.
+pub(crate) fn stroke_of(
+    suspension: &Suspension,
+    question: &StrokeQuestion,
+) -> Result<Vec<DamperStroke>, kin_core::Error> {
+    match suspension {
+        Suspension::Corner(corner) => check_corner_stroke(corner, question).map(|only| vec![only]),
+        Suspension::Axle(axle) => check_axle_stroke(axle, question),
+    }
+}
+
+/// The question of the stroke check, from a map in the script's unit.
+pub(crate) fn stroke_question(wanted: Map, units: &Units) -> Result<StrokeQuestion, ScriptError> {
+    let question: Question = arguments::read(Dynamic::from_map(wanted), "the wanted travel")?;
     let length = |value: Option<f64>| value.map(|value| value * units.length.millimetres());
     for (value, key) in [
         (question.bump, "bump"),
@@ -146,20 +165,14 @@ pub(super) fn dampers(model: &ScriptModel, wanted: Map) -> Answer<Vec<DamperStro
         if value.is_some_and(|value| value < 0.0) {
             return Err(ScriptError::new(format!("the wanted `{key}` is negative"))
                 .with_help("count it from ride height, positive in its own direction")
-                .with_key(key)
-                .into());
+                .with_key(key));
         }
     }
-    let question = StrokeQuestion {
+    Ok(StrokeQuestion {
         bump: length(question.bump),
         droop: length(question.droop),
         margin: length(question.margin),
-    };
-    let dampers = match &*model.suspension()? {
-        Suspension::Corner(corner) => check_corner_stroke(corner, &question).map(|only| vec![only]),
-        Suspension::Axle(axle) => check_axle_stroke(axle, &question),
-    };
-    Ok(dampers.map_err(|error| core_error(&error, &units))?)
+    })
 }
 
 impl Stroke {

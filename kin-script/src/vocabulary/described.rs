@@ -99,6 +99,34 @@ impl ScriptModel {
         Ok(())
     }
 
+    /// The keys of all points, such as `upper_arm.front_pivot` or `links.panhard_rod.body`.
+    pub(super) fn point_keys(&self) -> Vec<String> {
+        let mut keys = Vec::new();
+        point_keys(&self.map, "", &mut keys);
+        keys
+    }
+
+    /// The same model with points at other places, each by its key (in the model's unit).
+    pub(super) fn with_points(&self, points: &[(String, [f64; 3])]) -> Result<Self, ScriptError> {
+        let mut map = self.map.clone();
+        for (key, place) in points {
+            let list: Array = place
+                .iter()
+                .map(|coordinate| Dynamic::from_float(*coordinate))
+                .collect();
+            if !put(&mut map, key, list.into()) {
+                return Err(ScriptError::new(format!(
+                    "the model {:?} has no point `{key}`",
+                    self.model.title
+                )));
+            }
+        }
+        Ok(Self {
+            ride_before: self.ride_before.or_else(|| self.ride_by_damper()),
+            ..Self::new(from_map(map, Some(self.model.layout()))?)?
+        })
+    }
+
     /// Ride height as a travel (mm), where it is given as a damper's length.
     fn ride_by_damper(&self) -> Option<f64> {
         let given = match &self.model.body {
@@ -151,6 +179,38 @@ impl ScriptModel {
     pub(super) fn shown(&self, millimetres: f64) -> f64 {
         self.model.units.from_core(millimetres, Measure::LENGTH)
     }
+}
+
+/// The keys of lists of three numbers, with the keys around them.
+fn point_keys(map: &Map, before: &str, found: &mut Vec<String>) {
+    for (key, value) in map {
+        let path = format!("{before}{key}");
+        if let Some(inner) = value.read_lock::<Map>() {
+            point_keys(&inner, &format!("{path}."), found);
+            continue;
+        }
+        let is_number = |item: &Dynamic| item.is_int() || item.is_float();
+        let list = value.read_lock::<Array>();
+        if list.is_some_and(|list| list.len() == 3 && list.iter().all(is_number)) {
+            found.push(path);
+        }
+    }
+}
+
+/// Puts a value under a key with dots; false where the maps around it are missing.
+fn put(map: &mut Map, key: &str, value: Dynamic) -> bool {
+    let Some((outer, inner)) = key.split_once('.') else {
+        return map.get_mut(key).is_some_and(|place| {
+            *place = value;
+            true
+        });
+    };
+    let Some(place) = map.get_mut(outer) else {
+        return false;
+    };
+    place
+        .write_lock::<Map>()
+        .is_some_and(|mut map| put(&mut map, inner, value))
 }
 
 fn made(map: Map, layout: &str) -> Answer<ScriptModel> {

@@ -23,7 +23,7 @@ mod footer;
 mod labels;
 mod model;
 mod outline;
-mod pen;
+pub(in crate::sheet) mod pen;
 mod picture;
 mod projection;
 #[cfg(test)]

@@ -9,16 +9,16 @@ use crate::sheet::text::{Fitted, LEADING, Type};
 
 /// How a line is drawn (CSS pixels).
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Stroke {
-    pub(super) colour: Colour,
-    pub(super) width: f64,
+pub(in crate::sheet) struct Stroke {
+    pub(in crate::sheet) colour: Colour,
+    pub(in crate::sheet) width: f64,
     /// Dashes and gaps as SVG writes them; empty for a continuous line.
-    pub(super) dash: &'static str,
-    pub(super) opacity: f64,
+    pub(in crate::sheet) dash: &'static str,
+    pub(in crate::sheet) opacity: f64,
 }
 
 impl Stroke {
-    pub(super) const fn solid(colour: Colour, width: f64) -> Self {
+    pub(in crate::sheet) const fn solid(colour: Colour, width: f64) -> Self {
         Self {
             colour,
             width,
@@ -41,12 +41,12 @@ impl Stroke {
 
 /// Elements of a drawing in the order they are drawn.
 #[derive(Debug, Default)]
-pub(super) struct Pen {
-    pub(super) elements: Vec<Element>,
+pub(in crate::sheet) struct Pen {
+    pub(in crate::sheet) elements: Vec<Element>,
 }
 
 impl Pen {
-    pub(super) fn line(&mut self, from: Spot, to: Spot, stroke: Stroke) {
+    pub(in crate::sheet) fn line(&mut self, from: Spot, to: Spot, stroke: Stroke) {
         let mut line = Line::new();
         for (name, value) in [("x1", from.0), ("y1", from.1), ("x2", to.0), ("y2", to.1)] {
             line.assign(name, short(value));
@@ -60,7 +60,7 @@ impl Pen {
     }
 
     /// A filled outline.
-    pub(super) fn polygon(&mut self, points: &[Spot], fill: Colour) {
+    pub(in crate::sheet) fn polygon(&mut self, points: &[Spot], fill: Colour) {
         self.elements.push(
             Polygon::new()
                 .set("points", joined(points))
@@ -70,18 +70,24 @@ impl Pen {
     }
 
     /// A closed path with a fill that may let the ground show through.
-    pub(super) fn path(&mut self, data: String, fill: Option<(Colour, f64)>, stroke: Stroke) {
+    pub(in crate::sheet) fn path(&mut self, data: String, fill: Option<(Colour, f64)>, stroke: Stroke) {
         let mut path = Path::new().set("d", data);
         set_fill(&mut path, fill);
         stroke.set(&mut path);
         self.elements.push(path.into());
     }
 
-    pub(super) fn circle(&mut self, centre: Spot, radius: f64, fill: Option<(Colour, f64)>, stroke: Stroke) {
+    pub(in crate::sheet) fn circle(
+        &mut self,
+        centre: Spot,
+        radius: f64,
+        fill: Option<(Colour, f64)>,
+        stroke: Stroke,
+    ) {
         self.titled_circle(centre, radius, fill, stroke, None);
     }
 
-    pub(super) fn titled_circle(
+    pub(in crate::sheet) fn titled_circle(
         &mut self,
         centre: Spot,
         radius: f64,
@@ -103,7 +109,14 @@ impl Pen {
 
     /// Lines of text around a middle, with a white rim; `anchor` as SVG names it. Where the text was shortened, the first
     /// line carries the whole of it.
-    pub(super) fn text(&mut self, fitted: &Fitted, middle: Spot, face: Type, colour: Colour, anchor: &str) {
+    pub(in crate::sheet) fn text(
+        &mut self,
+        fitted: &Fitted,
+        middle: Spot,
+        face: Type,
+        colour: Colour,
+        anchor: &str,
+    ) {
         let step = face.size * LEADING;
         let first = -step * (fitted.lines.len() as f64 - 1.0) / 2.0;
         for (index, line) in fitted.lines.iter().enumerate() {
@@ -122,7 +135,13 @@ impl Pen {
     }
 
     /// One line of text reading upwards, held by its middle.
-    pub(super) fn upright_text(&mut self, fitted: &Fitted, middle: Spot, face: Type, colour: Colour) {
+    pub(in crate::sheet) fn upright_text(
+        &mut self,
+        fitted: &Fitted,
+        middle: Spot,
+        face: Type,
+        colour: Colour,
+    ) {
         for line in &fitted.lines {
             let mut text = text_line(line, middle, face, colour, "middle");
             text.assign(
@@ -168,7 +187,7 @@ fn set_fill(element: &mut impl Node, fill: Option<(Colour, f64)>) {
 }
 
 /// A number to a hundredth, without needless zeros.
-pub(super) fn short(value: f64) -> String {
+pub(in crate::sheet) fn short(value: f64) -> String {
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" {

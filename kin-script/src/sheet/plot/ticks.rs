@@ -4,13 +4,13 @@ use crate::sheet::text::number;
 
 /// Round numbers along an axis, written out.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Ticks {
-    pub(super) values: Vec<f64>,
-    pub(super) labels: Vec<String>,
+pub(in crate::sheet) struct Ticks {
+    pub(in crate::sheet) values: Vec<f64>,
+    pub(in crate::sheet) labels: Vec<String>,
     /// Decimals of the labels.
-    pub(super) decimals: usize,
+    pub(in crate::sheet) decimals: usize,
     /// The labels show the values over ten to this power; a multiple of three, zero for everyday numbers.
-    pub(super) power: i32,
+    pub(in crate::sheet) power: i32,
 }
 
 /// Beyond this size, with steps of thousands, labels are shortened by a power of ten.
@@ -23,7 +23,7 @@ const NOISE: f64 = 1e-9;
 const PADDING: f64 = 0.06;
 
 /// Multiples of 1, 2 or 5 times a power of ten from `low` to `high`, about `wanted` of them or fewer.
-pub(super) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
+pub(in crate::sheet) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
     let (digit, exponent) = round_step((high - low) / wanted.max(1) as f64);
     // A negative power of ten is not a binary fraction: divide by the whole number instead.
     let value = |index: f64| {

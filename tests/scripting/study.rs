@@ -1,0 +1,3 @@
+//! Words of studies.
+
+mod tolerance;
