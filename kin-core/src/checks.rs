@@ -47,14 +47,15 @@ pub use bolt::{
 pub use bolt_data::{BoltSize, Grade, HoleClass, Strength, ThreadSeries};
 pub use bracket::{
     BracketCheck, BracketForce, BracketQuestion, HoleAfterDrilling, PlateEffect, PlateStress, Weld,
-    check_bracket,
+    check_bracket, hole_for_bolt,
 };
 pub use bump_stop::{
     BumpStopQuestion, BumpStopWork, StopEnd, StopPoint, StopRow, check_axle_bump_stop, check_corner_bump_stop,
 };
 pub use clearance::{
     AlongDamper, Ball, Block, Clearance, ClearanceQuestion, LeastGap, MotionKind, MoveGain, Overlap,
-    PairClearance, Place, Plane, Rod, Shape, Solid, Tube, Tyre, check_axle_clearance, check_corner_clearance,
+    PairClearance, Place, Plane, Rod, RoundedHull, Shape, Solid, Tube, Tyre, check_axle_clearance,
+    check_corner_clearance,
 };
 pub(crate) use clearance::{VariedPoints, axle_witness, corner_witness};
 pub use damper_setting::{

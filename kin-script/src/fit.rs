@@ -30,6 +30,7 @@ mod wire_spring;
 pub use answer::{Answer, Typed};
 pub use asked::Asked;
 pub use card::assembly_card;
+pub use clearance::clearance_of;
 pub use report::{Entry, Item, Report, Value};
 pub use sheet::FitSheet;
 pub(crate) use text::{COLUMNS, failed_words, findings, item_lines, paragraph, verdict_words};

@@ -10,6 +10,7 @@ mod findings;
 mod fit;
 mod gauge;
 mod keys;
+mod marked;
 mod output;
 mod pages;
 mod pictures;
@@ -23,6 +24,7 @@ mod survey_results;
 mod swap;
 mod swept;
 mod teaching;
+mod template;
 mod tolerance;
 
 pub(crate) use checks::{stroke_of, stroke_question};
@@ -35,7 +37,7 @@ use crate::units::Units;
 use kin_core::Error;
 
 /// Registers every topic on an engine.
-pub const REGISTRARS: [Registrar; 16] = [
+pub const REGISTRARS: [Registrar; 17] = [
     described::register,
     swept::register,
     checks::register,
@@ -51,6 +53,7 @@ pub const REGISTRARS: [Registrar; 16] = [
     pictures::register,
     teaching::register,
     pages::register,
+    template::register,
     output::register,
 ];
 
@@ -72,6 +75,7 @@ pub fn words() -> Words {
         pictures::NAMES,
         teaching::NAMES,
         pages::NAMES,
+        template::NAMES,
         output::NAMES,
     ];
     let topics = topics.concat().into_iter().map(str::to_owned);

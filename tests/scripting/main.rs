@@ -10,6 +10,7 @@ mod support;
 mod vocabulary;
 
 mod data_out;
+mod drawings;
 mod example_figures;
 mod examples;
 mod fit;
@@ -19,6 +20,7 @@ mod lessons;
 mod mistakes;
 mod model_files;
 mod pages;
+mod pictures;
 mod plain_messages;
 mod program;
 mod random_scripts;

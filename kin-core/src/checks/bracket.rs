@@ -11,6 +11,6 @@ mod remedies;
 const CHECK: &str = "brackets";
 
 pub use check::{BracketCheck, check_bracket};
-pub use hole::HoleAfterDrilling;
+pub use hole::{HoleAfterDrilling, hole_for_bolt};
 pub use plate::{PlateEffect, PlateStress};
 pub use question::{BracketForce, BracketQuestion, Weld};

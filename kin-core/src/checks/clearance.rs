@@ -20,6 +20,7 @@ mod piece;
 mod region;
 mod remedy;
 mod report;
+mod rounded_hull;
 mod scene;
 mod search;
 mod turn;
@@ -32,6 +33,7 @@ pub use description::{
 };
 pub use motions::MotionKind;
 pub use report::{Clearance, LeastGap, MoveGain, Overlap, PairClearance};
+pub use rounded_hull::RoundedHull;
 pub(crate) use witness::{VariedPoints, axle_witness, corner_witness};
 
 use crate::Error;

@@ -40,7 +40,11 @@ pub(super) const CHECK: FitCheck = FitCheck {
     run,
 };
 
-fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> {
+/// The clearance check that a script asks for, in the core's own terms.
+///
+/// # Errors
+/// A question that cannot be right.
+pub fn clearance_of(asked: &Asked<'_>, mut question: Dynamic) -> Result<Clearance, ScriptError> {
     listed(&mut question, "parts");
     listed(&mut question, "obstacles");
     let question = asked.read(question, "the clearance question")?;
@@ -48,7 +52,11 @@ fn run(asked: &Asked<'_>, mut question: Dynamic) -> Result<Answer, ScriptError> 
         Suspension::Corner(corner) => check_corner_clearance(corner, &question),
         Suspension::Axle(axle) => check_axle_clearance(axle, &question),
     };
-    let clearance = clearance.map_err(|error| refused(&error, &asked.units))?;
+    clearance.map_err(|error| refused(&error, &asked.units))
+}
+
+fn run(asked: &Asked<'_>, question: Dynamic) -> Result<Answer, ScriptError> {
+    let clearance = clearance_of(asked, question)?;
     let mut items = vec![overview(&clearance, &asked.units)];
     let judged = clearance.pairs.iter().zip(&clearance.findings);
     items.extend(judged.map(|(pair, finding)| item(pair, finding.verdict, &asked.units)));

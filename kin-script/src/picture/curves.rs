@@ -199,7 +199,7 @@ fn least_span(measure: Measure, units: &Units) -> f64 {
 }
 
 /// Where ride height lies on the travel axis, when all sweeps agree on it.
-fn ride_place(
+pub(super) fn ride_place(
     runs: &[(String, &Sweep)],
     variable: Variable,
     units: &Units,

@@ -1,5 +1,7 @@
 //! The linkage to scale at droop, ride height and bump.
 
+use super::construction::construct;
+use super::measures::measures;
 use super::skeleton::{self, PartKind, Skeleton, WheelInSpace};
 use crate::host::ScriptError;
 use crate::model::{Model, Suspension};
@@ -10,6 +12,7 @@ use crate::sheet::drawing::{
 use crate::units::LengthUnit;
 use crate::vocabulary::core_error;
 use kin_core::AxleTravel;
+use kin_core::checks::DamperStroke;
 use kin_core::pickups::Point;
 use serde::Deserialize;
 
@@ -18,7 +21,10 @@ const DRAWN_TYRE_WIDTH: f64 = 0.65;
 /// Outer diameter of a spring as drawn, as a share of the tyre's radius: descriptions do not give it.
 const DRAWN_SPRING: f64 = 0.25;
 /// Share of a damper's extended length that its body takes, as drawn.
-const DRAWN_BODY: f64 = 0.5;
+pub(super) const DRAWN_BODY: f64 = 0.5;
+
+/// The pose that a drawing shows in full unless it is about another.
+const RIDE: &str = "ride height";
 
 /// A direction to look from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
@@ -30,6 +36,15 @@ pub enum DrawnView {
     Side,
     /// From above, forward up.
     Top,
+}
+
+/// What a drawing shows besides the linkage itself.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Extras<'a> {
+    /// Instant centres, the roll centre and the lines to them.
+    pub construction: bool,
+    /// The stroke check of each damper: what is left of its stroke, and of the wheel's travel.
+    pub strokes: &'a [DamperStroke],
 }
 
 /// Draws a suspension.
@@ -44,6 +59,22 @@ pub fn linkage(
     views: &[DrawnView],
     droop: f64,
     bump: f64,
+) -> Result<Drawing, ScriptError> {
+    linkage_with(model, suspension, views, (droop, bump), Extras::default())
+}
+
+/// Draws a suspension with what a teacher or a fabricator adds to it.
+///
+/// * `ghosts`: droop and bump of the ghosts from ride height (mm, positive)
+///
+/// # Errors
+/// Positions that cannot be reached.
+pub fn linkage_with(
+    model: &Model,
+    suspension: &Suspension,
+    views: &[DrawnView],
+    (droop, bump): (f64, f64),
+    extras: Extras<'_>,
 ) -> Result<Drawing, ScriptError> {
     let failed = |error: kin_core::Error| core_error(&error, &model.units);
     let at = |from_ride: f64| -> Result<Skeleton, kin_core::Error> {
@@ -68,41 +99,77 @@ pub fn linkage(
             format!("bump {}", unit.text(bump)),
             at(bump).map_err(failed)?,
         ),
-        (Pose::Main, "ride height".to_owned(), at(0.0).map_err(failed)?),
+        (Pose::Main, RIDE.to_owned(), at(0.0).map_err(failed)?),
     ];
     let is_axle = matches!(suspension, Suspension::Axle(_));
-    Ok(Drawing {
+    let mut drawing = sheet(model, is_axle, views, &poses);
+    drawing.description = format!(
+        "Linkage at ride height, with {} of droop and {} of bump as ghosts",
+        unit.text(droop),
+        unit.text(bump)
+    );
+    for (drawn, view) in drawing.views.iter_mut().zip(views) {
+        let added = measures(*view, &poses, extras.strokes, unit);
+        add(drawn, added, Vec::new());
+        if extras.construction {
+            let constructed = construct(*view, suspension, unit).map_err(failed)?;
+            add(drawn, constructed.shapes, constructed.reaches);
+        }
+    }
+    if extras.construction {
+        drawing.description += "; with instant centres, roll centre and the lines to them";
+    }
+    Ok(drawing)
+}
+
+/// Adds shapes to the main pose of a view.
+pub(super) fn add(view: &mut View, shapes: Vec<Shape>, reaches: Vec<(f64, f64)>) {
+    if let Some(main) = view.layers.iter_mut().find(|layer| layer.pose == Pose::Main) {
+        main.shapes.extend(shapes);
+    }
+    view.reaches.extend(reaches);
+}
+
+/// A suspension in some poses, without a description.
+pub(super) fn sheet(
+    model: &Model,
+    is_axle: bool,
+    views: &[DrawnView],
+    poses: &[(Pose, String, Skeleton)],
+) -> Drawing {
+    let unit = model.units.length;
+    Drawing {
         title: model.title.clone(),
         subtitle: Some("To scale; tyre width and spring diameter are not given and are drawn by eye".into()),
-        description: format!(
-            "Linkage at ride height, with {} of droop and {} of bump as ghosts",
-            unit.text(droop),
-            unit.text(bump)
-        ),
         scale_unit: match unit {
             LengthUnit::Millimetre => ScaleUnit::millimetre(),
             LengthUnit::Inch => ScaleUnit::inch(),
         },
         views: views
             .iter()
-            .map(|view| drawn(*view, is_axle, &poses, unit))
+            .map(|view| drawn(*view, is_axle, poses, unit))
             .collect(),
         ..Drawing::default()
-    })
+    }
 }
 
-fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton); 3], unit: LengthUnit) -> View {
+fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton)], unit: LengthUnit) -> View {
     // Seen from the front, the left of the car is on the right of the sheet; seen from behind, on its left.
     let across = if is_axle {
         Direction::reversed("left")
     } else {
         Direction::new("left")
     };
+    let main = poses.iter().find(|(pose, ..)| *pose == Pose::Main);
+    let main_name = main.map(|(_, name, _)| name.as_str());
     let (name, horizontal, vertical) = match view {
         DrawnView::Front if is_axle => ("Rear view", across, Direction::new("up")),
         DrawnView::Front => ("Front view", across, Direction::new("up")),
         DrawnView::Side => ("Side view", Direction::reversed("forward"), Direction::new("up")),
-        DrawnView::Top => ("Top view, ride height", across, Direction::new("forward")),
+        DrawnView::Top if main_name == Some(RIDE) => {
+            ("Top view, ride height", across, Direction::new("forward"))
+        }
+        DrawnView::Top => ("Top view", across, Direction::new("forward")),
     };
     // Seen from above the wheel's travel is a few millimetres of shift: ghosts would lie on the parts and tell nothing.
     let is_shown = |pose: Pose| pose == Pose::Main || view != DrawnView::Top;
@@ -118,7 +185,7 @@ fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton); 3], 
     }
 }
 
-fn project(view: DrawnView, point: &Point) -> (f64, f64) {
+pub(super) fn project(view: DrawnView, point: &Point) -> (f64, f64) {
     match view {
         DrawnView::Front => (point.y, point.z),
         DrawnView::Side => (point.x, point.z),

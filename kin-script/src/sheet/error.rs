@@ -80,6 +80,22 @@ pub enum PictureError {
         /// Greatest ratio shown.
         most: f64,
     },
+    /// A plate that cannot be.
+    #[error("{what}")]
+    Plate {
+        /// What is wrong with it.
+        what: String,
+    },
+    /// A plate does not fit on its page at full size.
+    #[error("a plate of {size} does not fit on {page} at full size with its dimensions; {advice}")]
+    PageTooSmall {
+        /// Size of the plate in words.
+        size: String,
+        /// Page asked.
+        page: &'static str,
+        /// The page on which it fits.
+        advice: String,
+    },
     /// The writer of the picture refused.
     #[error("the picture could not be written: {0}")]
     Writer(String),

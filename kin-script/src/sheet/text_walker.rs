@@ -30,7 +30,14 @@ impl Picture {
     pub(crate) fn read(svg: &str) -> Self {
         let document = roxmltree::Document::parse(svg).expect("the picture is well-formed XML");
         let root = document.root_element();
-        let number = |name: &str| root.attribute(name).and_then(|text| text.parse().ok()).unwrap();
+        let number = |name: &str| {
+            let text = root.attribute(name).unwrap();
+            // A sheet at full size says its size in millimetres: 96 pixels to 25.4 of them.
+            match text.strip_suffix("mm") {
+                Some(millimetres) => millimetres.parse::<f64>().unwrap() * 96.0 / 25.4,
+                None => text.parse().unwrap(),
+            }
+        };
         let size: (f64, f64) = (number("width"), number("height"));
         let view: Vec<f64> = root
             .attribute("viewBox")
@@ -40,7 +47,7 @@ impl Picture {
             .collect();
         let scale = size.0 / view[2];
         assert!(
-            (scale - size.1 / view[3]).abs() < 1e-9,
+            (scale - size.1 / view[3]).abs() < 1e-6,
             "the picture is not distorted"
         );
         let child = |name: &str| {

@@ -245,6 +245,10 @@ impl ScriptStroke {
         stroke_sheet(&self.0.title, &self.0.dampers, &self.0.units)
     }
 
+    pub(super) fn dampers(&self) -> &[DamperStroke] {
+        &self.0.dampers
+    }
+
     fn get(&mut self, name: &str) -> Answer<Dynamic> {
         let stroke = &self.0;
         match name {

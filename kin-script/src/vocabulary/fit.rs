@@ -10,6 +10,7 @@ use crate::host::{ScriptError, Session, Word};
 use crate::model::Model;
 use crate::units::{Measure, Units};
 use kin_core::Dimension;
+use kin_core::checks::Finding;
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use std::sync::Arc;
 
@@ -193,6 +194,10 @@ fn plain_value(value: &Dynamic) -> serde_json::Value {
 }
 
 impl ScriptReport {
+    pub(super) fn findings(&self) -> &[Finding] {
+        &self.report.findings
+    }
+
     pub(super) fn text(&self) -> String {
         fit::report_text(&self.title, &self.report, &self.units)
     }
@@ -250,6 +255,10 @@ impl ScriptReport {
 }
 
 impl ScriptFit {
+    pub(super) fn findings(&self) -> impl Iterator<Item = &Finding> {
+        self.sheet.findings()
+    }
+
     pub(super) fn text(&self) -> String {
         self.sheet.text()
     }

@@ -2,7 +2,7 @@
 
 use super::described::ScriptModel;
 use super::fit::ScriptFit;
-use super::pictures::ghosts;
+use super::pictures::{ghosts, strokes};
 use super::swept::ScriptTable;
 use crate::arguments;
 use crate::explain::value_words;
@@ -118,7 +118,7 @@ fn animated(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {
             .into());
     }
     let suspension = model.suspension()?;
-    let (droop, bump) = ghosts(&model.model, &suspension, how.droop, how.bump);
+    let (droop, bump) = ghosts(&model.model, &strokes(&suspension), how.droop, how.bump);
     Ok(ScriptDocument(Arc::new(Document {
         kind: DocumentKind::Picture,
         text: picture::animation(&model.model, &suspension, droop, bump, seconds)?,
@@ -128,7 +128,7 @@ fn animated(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {
 fn moving(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {
     let how: Moved = arguments::read(Dynamic::from_map(how), "the moving page")?;
     let suspension = model.suspension()?;
-    let (droop, bump) = ghosts(&model.model, &suspension, how.droop, how.bump);
+    let (droop, bump) = ghosts(&model.model, &strokes(&suspension), how.droop, how.bump);
     let page = moving_page(&model.model, &suspension, droop, bump)?;
     Ok(ScriptDocument(Arc::new(page)))
 }

@@ -1,16 +1,18 @@
 //! Words for pictures.
 
 use super::described::ScriptModel;
+use super::marked::events;
 use super::output::named;
 use super::study::ScriptStudy;
 use super::swept::{ScriptSweep, texts};
 use crate::arguments;
+use crate::fit::{self, Asked};
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{Model, Suspension};
-use crate::picture::{DrawnView, curves, linkage};
+use crate::picture::{DrawnView, Extras, curves, gap_close_up, least_gap, linkage_with, mark};
 use crate::study::StudyAnswer;
 use crate::sweep::Sweep;
-use kin_core::checks::{StrokeQuestion, check_axle_stroke, check_corner_stroke};
+use kin_core::checks::{DamperStroke, StrokeQuestion, check_axle_stroke, check_corner_stroke};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use serde::Deserialize;
 use std::sync::Arc;
@@ -29,6 +31,12 @@ struct Drawn {
     views: Option<Vec<DrawnView>>,
     droop: Option<f64>,
     bump: Option<f64>,
+    #[serde(default)]
+    construction: bool,
+    #[serde(default)]
+    dimensions: bool,
+    #[serde(default)]
+    close_up: bool,
 }
 
 /// Registers the words of this topic.
@@ -40,9 +48,19 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         documentation: "Plots curves against what the sweep varies, as SVG into the output folder: a panel for each curve.\n\n\
             Each curve is joined in the order of its axis. Several sweeps go on one picture as a map with their names: `#{ original: a, replacement: b }`. A picture of \
             `damper_length` shows the damper's limits as zones.\n\n\
+            A map behind the curves, `#{ findings: check }`, marks where in the travel something happens: of a stroke check where the damper \
+            tops out, touches its bump stop and meets metal; of other checks, their findings or a list of both, each finding that \
+            has a place.\n\n\
             Of a study: `plot(\"toe.svg\", study, \"bands\")` writes its picture of that name; without a name its main one.",
     }
-    .register(engine, move |file: &str, sweeps: Dynamic, names: Dynamic| plot(&writing, file, sweeps, names));
+    .register(engine, move |file: &str, sweeps: Dynamic, names: Dynamic| {
+        plot(&writing, file, sweeps, names, Map::new())
+    });
+    let writing = session.clone();
+    engine.register_fn(
+        "plot",
+        move |file: &str, sweeps: Dynamic, names: Dynamic, how: Map| plot(&writing, file, sweeps, names, how),
+    );
     let writing = session.clone();
     engine.register_fn("plot", move |file: &str, study: ScriptStudy| -> Answer<String> {
         let name = study.0.pictures.first().map_or("", |(name, _)| *name);
@@ -53,7 +71,10 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         name: "draw",
         parameters: &["file: text", "model: model", "how: map", "text"],
         documentation: "Draws the linkage to scale at ride height, with droop and bump as ghosts, as SVG into the output folder. The top view shows ride height only: seen from above, droop and bump lie on it.\n\n\
-            Keys: `views` (a list of \"front\", \"side\", \"top\"), `droop` and `bump` (wheel travel of the ghosts from ride height).",
+            Keys: `views` (a list of \"front\", \"side\", \"top\"), `droop` and `bump` (wheel travel of the ghosts from ride height), \
+            `construction` (true: instant centres, roll centre and the lines to them), `dimensions` (true: stroke left, travel to the ghosts), \
+            `obstacles` (the question of `check_clearance`: draws the pair with the least margin where its gap is least, with the gap), \
+            `close_up` (true, with `obstacles`: only the two solids round their gap).",
     }
     .register(engine, move |file: &str, model: ScriptModel, how: Map| draw(&writing, file, &model, how));
     let writing = session.clone();
@@ -80,7 +101,14 @@ pub(super) fn write(session: &Session, file: &str, svg: &str) -> Answer<String> 
         .to_string())
 }
 
-fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answer<String> {
+fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic, mut how: Map) -> Answer<String> {
+    let findings = how.remove("findings");
+    if let Some(other) = how.keys().next() {
+        return Err(ScriptError::new(format!("the plot has no key `{other}`"))
+            .with_key(other.as_str())
+            .with_help("the key is findings")
+            .into());
+    }
     if let Some(study) = sweeps.read_lock::<ScriptStudy>() {
         return write(session, file, &study_picture(&study.0, &names)?);
     }
@@ -113,7 +141,11 @@ fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic) -> Answe
         .iter()
         .map(|(name, run)| (name.replace('_', " "), &**run))
         .collect();
-    let svg = curves(&title, &shown, &names)?
+    let mut figure = curves(&title, &shown, &names)?;
+    if let (Some(findings), Some((_, first))) = (findings, shown.first()) {
+        mark(&mut figure, &shown, events(&findings, first.model.units.length)?)?;
+    }
+    let svg = figure
         .svg()
         .map_err(|error| ScriptError::new(error.to_string()))?;
     write(session, file, &svg)
@@ -149,29 +181,92 @@ fn sweep_in(value: &Dynamic, name: &str) -> Result<Arc<Sweep>, ScriptError> {
         })
 }
 
-fn draw(session: &Session, file: &str, model: &ScriptModel, how: Map) -> Answer<String> {
+fn draw(session: &Session, file: &str, model: &ScriptModel, mut how: Map) -> Answer<String> {
+    let obstacles = how.remove("obstacles");
     let how: Drawn = arguments::read(Dynamic::from_map(how), "the drawing")?;
     let suspension = model.suspension()?;
-    let (droop, bump) = ghosts(&model.model, &suspension, how.droop, how.bump);
     let views = how
         .views
+        .clone()
         .unwrap_or_else(|| vec![DrawnView::Front, DrawnView::Side]);
-    let drawing = linkage(&model.model, &suspension, &views, droop, bump)?;
+    let drawing = if let Some(question) = obstacles {
+        how.refuse_with_obstacles()?;
+        let asked = Asked {
+            suspension: &suspension,
+            units: model.model.units,
+        };
+        let clearance = fit::clearance_of(&asked, question)?;
+        let (Some(pair), Some(finding)) = (clearance.pairs.first(), clearance.findings.first()) else {
+            return Err(ScriptError::new("the obstacles leave nothing to compare")
+                .with_key("obstacles")
+                .with_help("give one part that moves and one obstacle at least")
+                .into());
+        };
+        if how.close_up {
+            gap_close_up(&model.model, &views, (pair, finding))
+        } else {
+            least_gap(&model.model, &suspension, &views, (pair, finding))?
+        }
+    } else {
+        if how.close_up {
+            return Err(
+                ScriptError::new("`close_up` shows a gap: it goes with `obstacles`")
+                    .with_key("close_up")
+                    .into(),
+            );
+        }
+        let strokes = strokes(&suspension);
+        let ghosts = ghosts(&model.model, &strokes, how.droop, how.bump);
+        let extras = Extras {
+            construction: how.construction,
+            strokes: if how.dimensions { &strokes } else { &[] },
+        };
+        linkage_with(&model.model, &suspension, &views, ghosts, extras)?
+    };
     let svg = drawing
         .svg()
         .map_err(|error| ScriptError::new(error.to_string()))?;
     write(session, file, &svg)
 }
 
+impl Drawn {
+    /// A drawing of the least gap is drawn where the gap is: what belongs to ride height has no place on it.
+    fn refuse_with_obstacles(&self) -> Result<(), ScriptError> {
+        let given = [
+            (self.droop.is_some(), "droop"),
+            (self.bump.is_some(), "bump"),
+            (self.construction, "construction"),
+            (self.dimensions, "dimensions"),
+        ];
+        match given.into_iter().find(|(is_given, _)| *is_given) {
+            None => Ok(()),
+            Some((_, key)) => Err(ScriptError::new(format!(
+                "`{key}` does not go with `obstacles`: with obstacles the linkage is drawn where the gap is least"
+            ))
+            .with_key(key)
+            .with_help("make two drawings")),
+        }
+    }
+}
+
+/// The stroke check of each damper, where there is one.
+pub(super) fn strokes(suspension: &Suspension) -> Vec<DamperStroke> {
+    let question = StrokeQuestion::default();
+    match suspension {
+        Suspension::Corner(corner) => check_corner_stroke(corner, &question).into_iter().collect(),
+        Suspension::Axle(axle) => check_axle_stroke(axle, &question).unwrap_or_default(),
+    }
+}
+
 /// How far droop and bump are shown (mm): as asked in the model's unit, or what is usual.
 pub(super) fn ghosts(
     model: &Model,
-    suspension: &Suspension,
+    strokes: &[DamperStroke],
     droop: Option<f64>,
     bump: Option<f64>,
 ) -> (f64, f64) {
     let in_core = |value: Option<f64>| value.map(|value| value.abs() * model.units.length.millimetres());
-    let (usual_droop, usual_bump) = usual_ghosts(suspension);
+    let (usual_droop, usual_bump) = usual_ghosts(strokes.first());
     (
         in_core(droop).unwrap_or(usual_droop),
         in_core(bump).unwrap_or(usual_bump),
@@ -179,13 +274,7 @@ pub(super) fn ghosts(
 }
 
 /// Where the first stop acts in droop, and where the bump stop is touched, if the damper says so.
-fn usual_ghosts(suspension: &Suspension) -> (f64, f64) {
-    let stroke = match suspension {
-        Suspension::Corner(corner) => check_corner_stroke(corner, &StrokeQuestion::default()).ok(),
-        Suspension::Axle(axle) => check_axle_stroke(axle, &StrokeQuestion::default())
-            .ok()
-            .and_then(|both| both.into_iter().next()),
-    };
+fn usual_ghosts(stroke: Option<&DamperStroke>) -> (f64, f64) {
     let sensible = |travel: Option<f64>| {
         travel
             .filter(|travel| (5.0..300.0).contains(travel))

@@ -27,18 +27,12 @@ pub struct HoleAfterDrilling {
     pub edge_in_diameters: f64,
 }
 
-/// The hole that the bracket will have: the one it has where the bolt goes in, else the one asked for, else the one for
-/// the bolt and its class.
+/// The hole that the bracket will have.
 pub(super) fn after_drilling(
     question: &BracketQuestion,
     size: &BoltSize,
 ) -> Result<HoleAfterDrilling, Error> {
-    let present = question.hole.filter(|hole| *hole >= size.diameter);
-    let (diameter, drilled) = match (question.drill_to, present) {
-        (Some(asked), _) => (asked, question.hole.is_none_or(|hole| hole < asked)),
-        (None, Some(hole)) => (hole, false),
-        (None, None) => (wanted(question, size)?, true),
-    };
+    let (diameter, drilled) = hole_for_bolt(size, question.hole_class, question.hole, question.drill_to)?;
     Ok(HoleAfterDrilling {
         diameter,
         drilled,
@@ -47,12 +41,32 @@ pub(super) fn after_drilling(
     })
 }
 
-fn wanted(question: &BracketQuestion, size: &BoltSize) -> Result<f64, Error> {
-    size.clearance_hole(question.hole_class)
-        .ok_or_else(|| Error::NotForThisLayout {
-            question: format!("{} hole for {}", question.hole_class.name(), size.name),
-            reason: "the tables have no hole for this size; give `drill_to`".into(),
-        })
+/// Diameter of the hole that a bolt will have (mm), and whether it must be drilled: the hole there is where the bolt goes
+/// in, else the one asked for, else the one for the bolt and its class.
+///
+/// * `present`: diameter of the hole there is (mm)
+/// * `drill_to`: diameter asked for (mm)
+///
+/// # Errors
+/// A size that the tables have no hole for.
+pub fn hole_for_bolt(
+    size: &BoltSize,
+    class: HoleClass,
+    present: Option<f64>,
+    drill_to: Option<f64>,
+) -> Result<(f64, bool), Error> {
+    Ok(match (drill_to, present.filter(|hole| *hole >= size.diameter)) {
+        (Some(asked), _) => (asked, present.is_none_or(|hole| hole < asked)),
+        (None, Some(hole)) => (hole, false),
+        (None, None) => (wanted(class, size)?, true),
+    })
+}
+
+fn wanted(class: HoleClass, size: &BoltSize) -> Result<f64, Error> {
+    size.clearance_hole(class).ok_or_else(|| Error::NotForThisLayout {
+        question: format!("{} hole for {}", class.name(), size.name),
+        reason: "the tables have no hole for this size; give `drill_to`".into(),
+    })
 }
 
 /// Does the bolt go into the hole, and does it have more room than a loose fit?

@@ -6,6 +6,7 @@ use super::motions::{MotionKind, Motions};
 use super::names::Mover;
 use super::piece::{Form, Stretch};
 use super::remedy::remedies;
+use super::rounded_hull::{RoundedHull, hulls};
 use super::scene::{Pair, Scene};
 use super::words;
 use crate::Dimension;
@@ -54,6 +55,8 @@ pub struct PairClearance {
     pub moving_other: Option<MoveGain>,
     /// The same for the upper mount of a part on a damper.
     pub moving_upper_mount: Option<MoveGain>,
+    /// Both solids where the gap is least, the part first: the hulls that each of them is made of. A plane has none.
+    pub at_least: [Vec<RoundedHull>; 2],
 }
 
 /// A least gap, with where and when.
@@ -143,6 +146,7 @@ fn answer(
         overlaps: overlaps.collect(),
         moving_other: gains.0.map(|gain| on_side(motions, gain)),
         moving_upper_mount: gains.1.map(|gain| on_side(motions, gain)),
+        at_least: hulls(motions, bodies, lowest),
     };
     let margin = least.gap - clearance.wanted;
     let verdict = Verdict::from_margin(margin, scene.margin);

@@ -23,9 +23,15 @@ pub(super) fn check(drawing: &Drawing) -> Result<(), PictureError> {
 fn check_view(view: &View) -> Result<(), PictureError> {
     let name = clean(&view.name);
     let mut solid = 0;
+    for number in view.reaches.iter().flat_map(|place| [place.0, place.1]) {
+        PictureError::check_number(number, || format!("a place that view `{name}` reaches"))?;
+    }
     for shape in view.layers.iter().flat_map(|layer| &layer.shapes) {
         check_shape(shape, &name)?;
-        solid += usize::from(matches!(shape, Shape::Bar(_) | Shape::Joint(_) | Shape::Wheel(_)));
+        solid += usize::from(matches!(
+            shape,
+            Shape::Bar(_) | Shape::Joint(_) | Shape::Wheel(_) | Shape::Outline(_)
+        ));
     }
     if solid == 0 {
         Err(PictureError::Empty {
@@ -91,5 +97,14 @@ fn check_shape(shape: &Shape, view: &str) -> Result<(), PictureError> {
         Shape::Dimension(dimension) => place("dimension", &[dimension.from, dimension.to]),
         Shape::Construction(line) => place("construction line", &[line.from, line.to]),
         Shape::Marker(marker) => place("marker", &[marker.at]),
+        Shape::Outline(outline) => {
+            place("solid", &outline.places)?;
+            if outline.places.len() < 3 {
+                return Err(PictureError::Empty {
+                    place: format!("an outline in view `{view}`"),
+                });
+            }
+            Ok(())
+        }
     }
 }

@@ -5,8 +5,8 @@ use super::model::{Dimension, DimensionPlace, View};
 use super::pen::{Pen, Stroke};
 use super::projection::Projection;
 use crate::sheet::boxes::{Rect, Spot, distance};
-use crate::sheet::colour::{INK, SOFT_INK};
-use crate::sheet::place::Placer;
+use crate::sheet::colour::{AXIS, INK, SOFT_INK};
+use crate::sheet::place::{Placer, leader_end};
 use crate::sheet::text::{Fitted, HALF_HEIGHT, LEADING, clean, fit};
 
 /// From the parts to the first row of dimension lines (CSS pixels).
@@ -15,6 +15,8 @@ const FIRST: f64 = 16.0;
 const ALONG: f64 = 22.0;
 /// Widest line of a text that stands beside its dimension line (CSS pixels).
 const LOOSE_WIDTH: f64 = 120.0;
+/// Longer ways from a line to its text get a leader line (CSS pixels).
+const CLOSE: f64 = 16.0;
 /// Free line ends on both sides of the text (CSS pixels).
 const GAP: f64 = 3.0;
 const LINE: Stroke = Stroke::solid(INK, 0.9);
@@ -81,6 +83,9 @@ fn draw_loose(pen: &mut Pen, placer: &mut Placer, middle: Spot, text: &str) -> O
     let size = (words_width(&words), LETTERS.size * (2.0 * HALF_HEIGHT + steps));
     match placer.place(middle, size, 4.0) {
         Some(area) => {
+            if let Some(end) = leader_end(middle, &area, CLOSE) {
+                pen.line(middle, end, Stroke::solid(AXIS, 0.7));
+            }
             pen.text(&words, area.centre(), LETTERS, INK, "middle");
             None
         }

@@ -2,6 +2,7 @@
 
 use super::bars::half_width;
 use super::model::{Pose, Shape, View, Wheel};
+use super::outline;
 use super::pen::{Pen, Stroke};
 use super::projection::Projection;
 use crate::sheet::boxes::{Rect, Spot, distance};
@@ -62,6 +63,7 @@ pub(super) fn add_obstacles(placer: &mut Placer, view: &View, projection: &Proje
                     placer.take(Rect::around(projection.at(marker.at), 12.0, 12.0));
                     placer.name_point(projection.at(marker.at));
                 }
+                Shape::Outline(outline) => outline::avoid(placer, outline, projection),
                 Shape::Marker(_) | Shape::Dimension(_) => {}
             }
         }
@@ -229,6 +231,10 @@ fn wanted(view: &View, projection: &Projection) -> Vec<Wanted> {
                 Shape::Wheel(wheel) if ghost && named_wheel == Some(place) => {
                     let anchor = wheel_edge(wheel, projection, layer.pose);
                     want(&mut ghosts, anchor, 4.0, Some(&layer.name), true);
+                }
+                Shape::Outline(outline) => {
+                    let anchor = outline::middle(outline, projection);
+                    want(&mut points, anchor, 9.0, outline.label.as_deref(), ghost);
                 }
                 Shape::Wheel(_) | Shape::Ground(_) | Shape::Dimension(_) => {}
             }

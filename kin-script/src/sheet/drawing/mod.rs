@@ -23,12 +23,14 @@ mod footer;
 mod labels;
 mod lever;
 mod model;
+mod outline;
 pub(in crate::sheet) mod pen;
 mod picture;
 mod projection;
 #[cfg(test)]
 mod samples;
 mod spring;
+mod template;
 #[cfg(test)]
 mod tests;
 mod view;
@@ -36,6 +38,7 @@ mod wheel;
 
 pub use lever::{LeverEnd, LeverPicture};
 pub use model::{
-    Bar, BarStyle, Construction, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Marker, Pose,
-    ScaleUnit, Shape, View, Wheel,
+    Bar, BarStyle, Construction, Dimension, DimensionPlace, Direction, Drawing, Joint, Layer, Marker,
+    Outline, OutlineKind, Pose, ScaleUnit, Shape, View, Wheel,
 };
+pub use template::{Hole, Page, Template};

@@ -71,6 +71,8 @@ pub struct View {
     pub vertical: Direction,
     /// Poses, drawn in order, the main one on top.
     pub layers: Vec<Layer>,
+    /// Places (mm) that the view reaches besides its parts, such as the middle of the car.
+    pub reaches: Vec<(f64, f64)>,
 }
 
 impl View {
@@ -81,6 +83,7 @@ impl View {
             horizontal,
             vertical,
             layers: Vec::new(),
+            reaches: Vec::new(),
         }
     }
 }
@@ -151,6 +154,8 @@ pub enum Shape {
     Construction(Construction),
     /// A point that is no joint.
     Marker(Marker),
+    /// The outline of a solid.
+    Outline(Outline),
 }
 
 /// A straight part between two places.
@@ -270,4 +275,24 @@ pub struct Marker {
     pub at: (f64, f64),
     /// Label.
     pub label: String,
+}
+
+/// The outline of a solid, closed from its last place to its first.
+#[derive(Debug, Clone)]
+pub struct Outline {
+    /// Places along it (mm), three at least.
+    pub places: Vec<(f64, f64)>,
+    /// What it is.
+    pub kind: OutlineKind,
+    /// Label.
+    pub label: Option<String>,
+}
+
+/// What an outline is of. The two differ in line and in tint.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OutlineKind {
+    /// A part that moves: a thin line.
+    Part,
+    /// What stands in its way: a thick line.
+    Obstacle,
 }

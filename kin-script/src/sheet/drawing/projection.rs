@@ -50,7 +50,7 @@ pub(super) fn signs(view: &View) -> (f64, f64) {
     (sign(view.horizontal.reversed), sign(view.vertical.reversed))
 }
 
-/// Reach of a view: its parts, its measured places, the ground, and markers that are not too far off.
+/// Reach of a view: its parts, its measured places, the ground, places asked for, and markers that are not too far off.
 pub(super) fn extent(view: &View) -> Extent {
     let signs = signs(view);
     let turned = |place: (f64, f64)| (place.0 * signs.0, place.1 * signs.1);
@@ -70,8 +70,15 @@ pub(super) fn extent(view: &View) -> Extent {
                     .into_iter()
                     .for_each(|at| extent.meet(at, (0.0, 0.0)));
             }
+            Shape::Outline(outline) => {
+                let places = outline.places.iter().copied().map(turned);
+                places.for_each(|at| extent.meet(at, (0.0, 0.0)));
+            }
             Shape::Ground(_) | Shape::Construction(_) | Shape::Marker(_) => {}
         }
+    }
+    for place in &view.reaches {
+        extent.meet(turned(*place), (0.0, 0.0));
     }
     for shape in shapes() {
         if let Shape::Ground(height) = shape {

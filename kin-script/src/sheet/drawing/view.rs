@@ -6,6 +6,7 @@ use super::dimension::{self, draw_head};
 use super::dimension_rows::Rows;
 use super::labels;
 use super::model::{Bar, BarStyle, Layer, Pose, Shape, View};
+use super::outline;
 use super::pen::{Pen, Stroke};
 use super::projection::Projection;
 use super::wheel;
@@ -45,6 +46,11 @@ pub(super) fn draw(pen: &mut Pen, view: &View, rows: &Rows, projection: &Project
     main()
         .flat_map(|layer| bars(layer))
         .for_each(|bar| draw_front(pen, bar, projection));
+    for shape in layers.iter().flat_map(|layer| &layer.shapes) {
+        if let Shape::Outline(outline) = shape {
+            outline::draw(pen, outline, projection);
+        }
+    }
     for layer in &layers {
         for shape in &layer.shapes {
             draw_points(pen, shape, layer.pose, projection);
@@ -109,7 +115,7 @@ fn draw_ground_work(pen: &mut Pen, shape: &Shape, pose: Pose, projection: &Proje
                 );
             }
         }
-        Shape::Bar(_) | Shape::Joint(_) | Shape::Dimension(_) | Shape::Marker(_) => {}
+        Shape::Bar(_) | Shape::Joint(_) | Shape::Dimension(_) | Shape::Marker(_) | Shape::Outline(_) => {}
     }
 }
 

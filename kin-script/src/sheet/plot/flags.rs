@@ -64,7 +64,7 @@ pub(super) fn place(figure: &Figure, x: &Scale, left: f64, right: f64) -> Vec<Fl
     flags
 }
 
-/// Where each label belongs, its words, and where its line comes up, from the right to the left.
+/// Where each label belongs, its words, and where its line comes up, from the right to the left; those without a line last.
 fn wanted(figure: &Figure, x: &Scale, left: f64, right: f64) -> Vec<(f64, Fitted, Option<f64>)> {
     let widest = ((right - left) * 0.6).min(320.0);
     let mut wanted = Vec::new();
@@ -87,7 +87,8 @@ fn wanted(figure: &Figure, x: &Scale, left: f64, right: f64) -> Vec<(f64, Fitted
         let middle = (x.at(from).clamp(left, right) + x.at(to).clamp(left, right)) / 2.0;
         wanted.push((middle, fit(&band.label, LABEL, widest, 1), None));
     }
-    wanted.sort_by(|a, b| b.0.total_cmp(&a.0));
+    // Those without a line can stand in any row above: they come last.
+    wanted.sort_by(|a, b| a.2.is_none().cmp(&b.2.is_none()).then(b.0.total_cmp(&a.0)));
     wanted
 }
 
