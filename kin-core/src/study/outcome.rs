@@ -116,7 +116,7 @@ impl Outcome {
     /// use kin_core::curves::CornerCurve;
     /// use kin_core::study::{Outcome, Reading};
     /// let bump_steer = Outcome::Spread(Reading::Corner(CornerCurve::Toe, None), -50.0, 50.0);
-    /// assert_eq!(bump_steer.words().to_string(), "spread of toe from -50.0 mm to 50.0 mm of bump");
+    /// assert_eq!(bump_steer.words().to_string(), "spread of toe from -50 mm to 50 mm of bump");
     /// ```
     #[must_use]
     pub fn words(&self) -> Sentence {

@@ -28,7 +28,7 @@ fn the_best_hole_of_the_pickup_and_one_reading_of_a_bar() {
              assert_near(study.requirements_hold_linear, study.holds, 0.02, \"to first order\");
              assert(study.measure_again == \"damper length at ride height\", \"what decides\");
              assert(study.readings_verified[0] > 0.999, \"one reading of a bar\");
-             assert_near(study.verified, 0.99, 0.01, \"as well as needed\");
+             assert(study.verified > 0.98, \"as well as needed\");
              let bump = study[\"bump to the bump stop\"];
              assert_near(bump.value, 48.7, 0.05, \"bump as measured\");
              assert(bump.turns_with.ends_with(\"_mount.z\") && abs(bump.turns_at) < 5, \"what makes it fail\");"
@@ -65,7 +65,7 @@ fn a_reading_that_was_taken_moves_the_result() {
 #[test]
 fn the_same_seed_gives_the_same_sheet_and_files() {
     let script = "let study = load(\"front.toml\").tolerance(#{ deviation: 1.5, samples: 300, seed: 5, curves: [\"toe\", \"camber\"], \
-        bump: steps(-40, 40, 10), outcomes: [#{ name: \"toe change\", curve: \"toe\", from: -50, to: 50, at_most: 0.15 }], \
+        bump: steps(-40, 40, 10), outcomes: [#{ name: \"toe change\", curve: \"toe\", from: -50, to: 50, at_most: 0.6 }], \
         checks: #{ ride_height: #{ load: #{ sprung_mass: 406 }, solid_length: 114 } } });
         print(study); save(\"all.json\", study); plot(\"bands.svg\", study, \"bands\");
         assert(study.findings.column(\"finding\").len() > 0, \"findings are counted\");

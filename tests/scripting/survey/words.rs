@@ -124,7 +124,7 @@ fn covariance_is_named_and_in_both_kinds() {
          let plain = found.covariance(names);
          let scaled = found.covariance(#{ \"upper_arm.ball_joint\": \"a\", \"wheel.centre\": \"b\" }, \"scaled\");
          assert(plain.numbers[4] == \"wheel.centre.y\" && scaled.numbers[4] == \"b.y\", \"names\");
-         assert(plain.basis == \"a priori\" && scaled.basis == \"scaled by sigma0\" && plain.unit == \"in\", \"basis\");
+         assert(plain.basis == \"a priori\" && scaled.basis == \"scaled by sigma0\" && plain.unit == \"inch\", \"basis\");
          print(plain.matrix[4][4] - found.deviations[\"wheel.centre\"][1] ** 2);
          print(scaled.matrix[4][4] - found.scaled_deviations[\"wheel.centre\"][1] ** 2);
          print(scaled.matrix[1][4] - plain.matrix[1][4] * found.sigma0 ** 2);

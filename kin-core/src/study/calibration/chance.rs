@@ -8,7 +8,8 @@ use statrs::distribution::{ChiSquared, ContinuousCDF, Normal};
 ///
 /// ```
 /// use kin_core::study::calibration::at_least_chi_square;
-/// // M. Abramowitz, I. Stegun, Handbook of Mathematical Functions, 1964, table 26.8 (from memory): with 7 degrees of freedom, 14.0671 is passed in 5 cases of 100.
+/// // M. Abramowitz, I. Stegun, Handbook of Mathematical Functions, 1964, table 26.8 (from memory):
+/// // with 7 degrees of freedom, 14.0671 is passed in 5 cases of 100.
 /// assert!((at_least_chi_square(14.0671, 7) - 0.05).abs() < 1e-5);
 /// ```
 #[must_use]
@@ -24,7 +25,7 @@ pub fn at_least_chi_square(value: f64, degrees: usize) -> f64 {
 /// ```
 /// use kin_core::study::calibration::below_normal;
 /// // The same handbook, table 26.1 (from memory).
-/// assert!((below_normal(1.0) - 0.841_344_746_068_543).abs() < 1e-14);
+/// assert!((below_normal(1.0) - 0.841_344_746).abs() < 1e-9);
 /// assert_eq!(below_normal(0.0), 0.5);
 /// ```
 #[must_use]

@@ -23,6 +23,8 @@ const FIRST_STEP: f64 = 0.2;
 const POLISHING_STEP: f64 = 0.02;
 /// What a place counts that has no value: far above any sum of squares that a start may have.
 const NO_VALUE: f64 = 1e6;
+/// Halvings of the way back to the requirements: 40 mm come down to the hundredth of a micrometre.
+const HALVINGS: usize = 32;
 
 /// What is made small.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -258,7 +260,10 @@ impl<'a> Problem<'a> {
         if derived {
             // A line search that is stuck at the limit of rounding gets going again from where it is.
             for _ in 0..MOST_RESTARTS {
-                let next = self.prefer(best.clone(), self.with_derivatives(&best));
+                let next = self
+                    .with_derivatives(&best)
+                    .map(|found| self.pulled_back(&best, found));
+                let next = self.prefer(best.clone(), next);
                 let settled = self.as_good(&best, &next);
                 best = next;
                 if settled {
@@ -266,10 +271,49 @@ impl<'a> Problem<'a> {
                 }
             }
         }
-        if !derived || self.has_kinks() {
-            let first = if derived { POLISHING_STEP } else { FIRST_STEP };
+        // Where derivatives led nowhere, the other method may find the way.
+        let stuck = derived && !self.question.keeps.is_empty() && best.moves == start.moves;
+        if !derived || stuck || self.has_kinks() {
+            let first = if derived && !stuck {
+                POLISHING_STEP
+            } else {
+                FIRST_STEP
+            };
             let polished = self.without_derivatives(&best, first);
             best = self.prefer(best, polished);
+        }
+        best
+    }
+
+    /// A candidate that misses a requirement, pulled back towards one that keeps them all, as far as it has to be.
+    ///
+    /// The solver ends on the far side of a limit by what its own tolerances allow, or where its last line search was stuck.
+    fn pulled_back(&self, keeps: &Candidate, found: Candidate) -> Candidate {
+        if self.score(keeps).0 > FEASIBLE || self.score(&found).0 <= FEASIBLE {
+            return found;
+        }
+        let (mut inside, mut outside) = (0.0, 1.0);
+        let mut best = keeps.clone();
+        for _ in 0..HALVINGS {
+            let share = 0.5 * (inside + outside);
+            let moves: Vec<f64> = keeps
+                .moves
+                .iter()
+                .zip(&found.moves)
+                .map(|(one, other)| one + (other - one) * share)
+                .collect();
+            let between = self
+                .evaluator
+                .candidate(&moves, self.question, found.holes.clone())
+                .ok()
+                .filter(|between| self.score(between).0 <= FEASIBLE);
+            match between {
+                Some(between) => {
+                    inside = share;
+                    best = self.prefer(best, Some(between));
+                }
+                None => outside = share,
+            }
         }
         best
     }

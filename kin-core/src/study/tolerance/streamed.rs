@@ -121,8 +121,10 @@ mod tests {
             );
         }
         assert!((streamed.mean().expect("numbers") - 0.5).abs() < 1e-12);
-        // The variance of 0, 1, .. n over n is (n + 2) / (12 n) with n in the place of n - 1: here 1002 / 12000.
-        assert!((streamed.deviation().expect("numbers").powi(2) - 1002.0 / 12_000.0).abs() < 1e-12);
+        // The squares of 0, 1, .. n about their mean add up to n (n + 1) (n + 2) / 12; over n^2, and over n for the variance of
+        // a sample: (n + 1) (n + 2) / (12 n^2), here with n = 1000.
+        let variance = 1001.0 * 1002.0 / 12e6;
+        assert!((streamed.deviation().expect("numbers").powi(2) - variance).abs() < 1e-12);
     }
 
     #[test]
