@@ -217,8 +217,22 @@ fn check(text: &str, shown: &Path) {
             );
         }
     }
-    axes_have_units(&texts, shown);
+    axes_have_units(&texts, scale_of(&root), shown);
     is_drawn(text, shown);
+}
+
+/// Units of the drawing in a CSS pixel: one unless a view box says more.
+fn scale_of(root: &Node<'_, '_>) -> f64 {
+    let width = root
+        .attribute("width")
+        .and_then(|width| width.parse::<f64>().ok());
+    let inside = root
+        .attribute("viewBox")
+        .and_then(|sizes| sizes.split(' ').nth(2)?.parse::<f64>().ok());
+    match (width, inside) {
+        (Some(width), Some(inside)) if width > 0.0 => inside / width,
+        _ => 1.0,
+    }
 }
 
 /// The colour of the paper: the first rectangle.
@@ -230,13 +244,15 @@ fn background<'a>(document: &'a Document<'a>) -> &'a str {
 }
 
 /// What the names of plain ratios and counts hold, which have no unit.
-const WITHOUT_UNIT: [&str; 5] = ["ratio", "slope", "share", "over roll", "steer)"];
+const WITHOUT_UNIT: [&str; 6] = ["ratio", "slope", "share", "over roll", "steer)", "roll steer"];
 /// Names of axes are bold and this large (CSS pixels); a title is larger.
 const NAME_SIZE: f64 = 13.0;
 
 /// Every axis of a picture of curves states its unit. Other pictures have no numbers that stand alone, but for paper
 /// templates, which state the unit once for all.
-fn axes_have_units(texts: &[Node<'_, '_>], shown: &Path) {
+///
+/// * `scale`: units of the drawing in a CSS pixel
+fn axes_have_units(texts: &[Node<'_, '_>], scale: f64, shown: &Path) {
     let is_number = |words: &str| words.replace('\u{2212}', "-").parse::<f64>().is_ok();
     let numbers = texts.iter().filter(|node| is_number(&own_text(**node))).count();
     if numbers < 6 {
@@ -251,7 +267,8 @@ fn axes_have_units(texts: &[Node<'_, '_>], shown: &Path) {
     let names = texts.iter().filter(|node| {
         let size =
             inherited(**node, "font-size").and_then(|size| size.trim_end_matches("px").parse::<f64>().ok());
-        inherited(**node, "font-weight") == Some("bold") && size == Some(NAME_SIZE)
+        let is_name = size.is_some_and(|size| (size / scale - NAME_SIZE).abs() < 0.05);
+        inherited(**node, "font-weight") == Some("bold") && is_name
     });
     let mut axes = 0;
     for name in names {
@@ -267,7 +284,13 @@ fn axes_have_units(texts: &[Node<'_, '_>], shown: &Path) {
         );
         axes += 1;
     }
-    assert!(axes >= 2, "{}: numbers, but no axis with a name", shown.display());
+    // Bars have one axis, named in the size of their labels.
+    let named = texts.iter().any(|node| own_text(*node).ends_with(')'));
+    assert!(
+        axes >= 2 || named,
+        "{}: numbers, but no axis with a name",
+        shown.display()
+    );
 }
 
 /// An independent renderer, without any font, finds shapes on the paper.
