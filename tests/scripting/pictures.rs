@@ -205,7 +205,10 @@ fn check(text: &str, shown: &Path) {
             shown.display()
         );
     }
-    let boxes: Vec<Lettered> = texts.iter().map(|node| lettered(*node, shown)).collect();
+    // The words of a picture that moves are shown one after the other.
+    let moves = text.contains("@keyframes");
+    let shown_at_once = if moves { &[][..] } else { &texts[..] };
+    let boxes: Vec<Lettered> = shown_at_once.iter().map(|node| lettered(*node, shown)).collect();
     for (index, one) in boxes.iter().enumerate() {
         for other in &boxes[index + 1..] {
             assert!(

@@ -7,6 +7,7 @@ use crate::checks::{
     check_corner_clearance, corner_budget, corner_travel_near,
 };
 use crate::pickups::Side;
+use crate::suspension::LengthCurve;
 use crate::{Dimension, Error, Sentence};
 
 /// A number of the stroke check.
@@ -77,7 +78,8 @@ pub enum Outcome {
     Least(Reading, f64, f64),
     /// The greatest value between two bumps (mm from ride height).
     Greatest(Reading, f64, f64),
-    /// A number of the stroke check; of an axle the left damper's unless the side is given.
+    /// A number of the stroke check. Where the damper never meets the limit it is the travel that was looked at, as in the
+    /// check itself, and no sensitivity is counted.
     Stroke(StrokeReading, Side),
     /// The least gap of a clearance question, over all its pairs and motions.
     Gap(Box<ClearanceQuestion>),
@@ -181,7 +183,7 @@ impl Outcome {
                 let budget = stroke_budget(built, *side)?;
                 reading
                     .of_budget(&budget)
-                    .ok_or(Error::NoValue { what: reading.key() })
+                    .map_or_else(|| stroke_farthest(built, *reading, *side), Ok)
             }
             Self::Gap(question) => {
                 let clearance = match built {
@@ -196,6 +198,21 @@ impl Outcome {
             }
         }
     }
+}
+
+/// The travel from ride height (mm) that a damper which never meets a limit has at least: as far as the linkage goes, or is
+/// looked at, as in the stroke check.
+pub(super) fn stroke_farthest(built: &Built, reading: StrokeReading, side: Side) -> Result<f64, Error> {
+    let curve = match built {
+        Built::Corner(corner) => LengthCurve::of_corner_damper(corner),
+        Built::Axle(axle) => LengthCurve::of_axle_damper(axle, side),
+    };
+    let (lowest, highest) = curve.ok_or(Error::NoValue { what: reading.key() })?.searchable();
+    let ride = built.ride_travel()?;
+    Ok(match reading {
+        StrokeReading::DroopToTopOut => ride - lowest,
+        _ => highest - ride,
+    })
 }
 
 /// The travel budget of one damper.

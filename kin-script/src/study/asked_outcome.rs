@@ -129,6 +129,14 @@ impl AskedOutcome {
         let core = |number: Option<f64>| number.map(|number| in_core(number, measure, units));
         asked.at_least = core(keys.at_least);
         asked.at_most = core(keys.at_most);
+        if let (Some(low), Some(high)) = (keys.at_least, keys.at_most)
+            && low > high
+        {
+            return Err(ScriptError::new(format!(
+                "{CONTEXT}: nothing is at least {low} and at most {high} at once"
+            ))
+            .with_key("at_least"));
+        }
         asked.target = core(keys.target);
         asked.weight = keys.weight.unwrap_or(1.0);
         Ok(asked)

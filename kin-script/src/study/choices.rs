@@ -77,6 +77,17 @@ pub fn choices_answer(
     answer
 }
 
+/// How many have the same worst margin as the first.
+fn tied(rows: &[Row]) -> usize {
+    let worst = |row: &Row| Some(row.result.as_ref().ok()?.worst()?.share);
+    let first = rows.first().and_then(worst);
+    let same = |row: &&Row| match (worst(row), first) {
+        (Some(own), Some(first)) => (own - first).abs() <= 1e-9,
+        _ => false,
+    };
+    rows.iter().take_while(same).count()
+}
+
 fn holds(row: &Row) -> bool {
     row.result
         .as_ref()
@@ -124,6 +135,12 @@ fn statements(
                 "{holding} of {count} meet every limit. Best is {words}; its narrowest margin: {worst}."
             ),
         });
+    }
+    let alike = tied(rows);
+    if alike > 1 {
+        answer = answer.says(format!(
+            "{alike} of them share that narrowest margin, so the order among them says nothing: choose by something else."
+        ));
     }
     let unjudged = rows.iter().filter(|row| row.result.is_err()).count();
     if unjudged > 0 {

@@ -181,13 +181,15 @@ fn columns(header: &csv::StringRecord) -> Result<Vec<usize>, ScriptError> {
 }
 
 fn cells(record: &csv::StringRecord, columns: &[usize]) -> Result<Cells, ScriptError> {
-    if record.len() > columns.len() && record.iter().skip(columns.len()).any(|cell| !cell.is_empty()) {
+    if record.len() > columns.len() {
         return Err(ScriptError::new(format!(
             "{} cells stand under {} columns",
             record.len(),
             columns.len()
         ))
-        .with_help("a cell that holds a comma stands in quotes"));
+        .with_help(
+            "a number has a decimal point, not a comma, and a cell that holds a comma stands in quotes",
+        ));
     }
     let cell = |known: usize| {
         let place = columns.iter().position(|column| *column == known);

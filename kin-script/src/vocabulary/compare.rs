@@ -175,6 +175,13 @@ fn models(given: Option<Dynamic>) -> Result<Vec<(String, ScriptModel)>, ScriptEr
             named.len()
         )));
     }
+    for (place, (name, _)) in named.iter().enumerate() {
+        if named.iter().take(place).any(|(other, _)| other == name) {
+            return Err(wrong(&format!(
+                "two of them are called {name:?}; give each a name of its own"
+            )));
+        }
+    }
     named
         .into_iter()
         .map(|(name, model)| {

@@ -10,7 +10,7 @@ use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{Model, ModelFile, ModelFormat};
 use crate::study::{StudyAnswer, study_text};
-use crate::table::{DecimalMark, Table, TableError};
+use crate::table::{Cell, Column, DecimalMark, Table, TableError};
 use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString, Map};
 use serde::Deserialize;
 use std::path::Path;
@@ -88,7 +88,7 @@ fn save(
     } else if let Some(study) = what.read_lock::<ScriptStudy>() {
         study_file(&study.0, &ending, mark)?
     } else if let Some(text) = what.read_lock::<ImmutableString>() {
-        plain(text.to_string(), &ending, "a text")?
+        plain(text.to_string(), &ending, TEXT)?
     } else {
         let got = crate::explain::value_words(what);
         return Err(ScriptError::new(format!(
@@ -122,10 +122,23 @@ fn table_text(table: &Table, ending: &str, mark: DecimalMark) -> Result<String, 
     }
 }
 
+/// The table of a study; of one that was stopped with a column that says so.
+fn marked(table: &Table, study: &StudyAnswer) -> Table {
+    let mut table = table.clone();
+    if let Some(stopped) = &study.stopped {
+        table.columns.push(Column {
+            name: "stopped".to_owned(),
+            decimals: 0,
+            cells: vec![Cell::Text(stopped.clone()); table.rows()],
+        });
+    }
+    table
+}
+
 /// A study as a sheet, as its main table, or whole.
 fn study_file(study: &StudyAnswer, ending: &str, mark: DecimalMark) -> Result<String, ScriptError> {
     match (ending, study.tables.first()) {
-        ("csv", Some(main)) => table_text(&main.table, ending, mark),
+        ("csv", Some(main)) => table_text(&marked(&main.table, study), ending, mark),
         ("json", _) => study
             .json()
             .map(|text| text + "\n")
@@ -135,11 +148,22 @@ fn study_file(study: &StudyAnswer, ending: &str, mark: DecimalMark) -> Result<St
     }
 }
 
+/// What a script's own text is called.
+const TEXT: &str = "a text";
+
 fn plain(text: String, ending: &str, what: &str) -> Result<String, ScriptError> {
-    if ["txt", "md"].contains(&ending) {
+    // A script may have put a table together as text itself.
+    if ["txt", "md"].contains(&ending) || (ending == "csv" && what == TEXT) {
         Ok(text + "\n")
     } else {
-        Err(wrong_ending(what, ".txt or .md"))
+        Err(wrong_ending(
+            what,
+            if what == TEXT {
+                ".txt, .md or .csv"
+            } else {
+                ".txt or .md"
+            },
+        ))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::described::ScriptModel;
 use super::study::ScriptStudy;
-use crate::host::{Session, Word};
+use crate::host::{Session, StudyProgress, Word};
 use crate::study::search_study;
 use kin_core::study::Progress;
 use rhai::{Engine, EvalAltResult, Map};
@@ -46,16 +46,8 @@ const SEARCH: &str = "Moves chosen numbers until targets are met and requirement
     `deviation_as_described`, the models `model` and `model_anywhere`, tables `targets`, `moves`, `requirements`, `trade_off`, and \
     pictures `targets` and `trade_off`. Sentences say what binds and what it costs.";
 
-/// Stops a search with the session.
-struct Stopping<'a>(&'a Session);
-
-impl Progress for Stopping<'_> {
-    fn advance(&self, _variants: usize) {}
-
-    fn should_stop(&self) -> bool {
-        self.0.should_stop()
-    }
-}
+/// How many variants a search is expected to build; only the progress bar goes by it.
+const USUAL_VARIANTS: usize = 2_000;
 
 /// Registers the words of this topic.
 pub(super) fn register(engine: &mut Engine, session: &Session) {
@@ -69,11 +61,13 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         engine,
         move |model: &mut ScriptModel, question: Map| -> Result<ScriptStudy, Box<EvalAltResult>> {
             model.remark_moved_ride(&what_if);
-            Ok(ScriptStudy(Arc::new(search_study(
-                &model.model,
-                question,
-                &Stopping(&what_if),
-            )?)))
+            let progress = StudyProgress::new(&what_if, "Search", USUAL_VARIANTS);
+            let mut found = search_study(&model.model, question, &progress)?;
+            if progress.should_stop() {
+                found.stopped =
+                    Some("before its end; what stands here is the best place found until then".to_owned());
+            }
+            Ok(ScriptStudy(Arc::new(found)))
         },
     );
 }

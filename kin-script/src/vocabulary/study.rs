@@ -67,7 +67,12 @@ impl ScriptStudy {
         match name {
             "title" => return Ok(study.title.clone().into()),
             "statements" => {
+                let stopped = study
+                    .stopped
+                    .iter()
+                    .map(|stopped| format!("STOPPED: {stopped}").into());
                 let statements = study.statements.iter().map(|statement| statement.clone().into());
+                let statements = stopped.chain(statements);
                 return Ok(statements.collect::<Array>().into());
             }
             "stopped" => return Ok(study.stopped.is_some().into()),

@@ -5,7 +5,10 @@ use crate::Error;
 use crate::pickups::{AxleSides, Damper, Side};
 use crate::study::StrokeReading;
 
-/// Derivative of a number of the stroke check.
+/// A damper whose length misses the limit by more than this (mm) where the travel ends has not met it.
+const MET_MM: f64 = 1e-6;
+
+/// Derivative of a number of the stroke check; zero where the limit is never met.
 ///
 /// * `value`: the number itself (mm)
 pub(super) fn derivative(
@@ -40,7 +43,12 @@ pub(super) fn derivative(
         StrokeReading::BumpToMetal => rates.compressed_between_mounts(),
         _ => rates.extended_between_mounts(),
     };
-    let moved = ride::travel_at_length(change, travel_at_ride + bump, length_rate, right)? - ride_rate;
+    let place = travel_at_ride + bump;
+    let length = ride::damper_length(change, place, 0.0, right)?.re.re;
+    if (length - limit_of(change, reading, right).unwrap_or(length)).abs() > MET_MM {
+        return Ok(0.0);
+    }
+    let moved = ride::travel_at_length(change, place, length_rate, right)? - ride_rate;
     let derivative = if reading == StrokeReading::DroopToTopOut {
         -moved
     } else {
@@ -51,6 +59,19 @@ pub(super) fn derivative(
     } else {
         Err(Error::NoValue { what: reading.key() })
     }
+}
+
+/// The length between the mounts that the reading is about (mm).
+fn limit_of(change: &Change<'_>, reading: StrokeReading, right: bool) -> Option<f64> {
+    let damper = match change {
+        Change::Corner(corner, _) => corner.pickups.any_damper().cloned(),
+        Change::Axle(axle, _) => axle.pickups.any_dampers().and_then(|both| of_side(both, right)),
+    }?;
+    Some(match reading {
+        StrokeReading::BumpToStop => damper.stop_contact_between_mounts(),
+        StrokeReading::BumpToMetal => damper.compressed_between_mounts(),
+        _ => damper.extended_between_mounts(),
+    })
 }
 
 fn of_side(both: &AxleSides<Damper>, right: bool) -> Option<Damper> {

@@ -5,7 +5,7 @@ use super::result::LinearResult;
 use crate::checks::{Finding, TravelBudget, Verdict};
 use crate::curves::AxleCurve;
 use crate::pickups::Side;
-use crate::study::outcome::{stroke_budget, stroke_near};
+use crate::study::outcome::{stroke_budget, stroke_farthest, stroke_near};
 use crate::study::{Built, Outcome, Reading, Subject};
 use crate::{Error, Sentence};
 
@@ -98,7 +98,7 @@ impl Budgets {
         let budget = budget.as_ref().map_err(Clone::clone)?;
         reading
             .of_budget(budget)
-            .ok_or(Error::NoValue { what: reading.key() })
+            .map_or_else(|| stroke_farthest(built, reading, side), Ok)
     }
 }
 

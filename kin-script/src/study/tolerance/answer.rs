@@ -12,8 +12,9 @@ use crate::study::spoken::percent;
 use crate::table::{Cell, Column, Table};
 use crate::vocabulary::core_error;
 use kin_core::Error;
+use kin_core::pickups::RightSide;
 use kin_core::study::{
-    Built, FindingShare, Measurement, Tolerance, ToleranceResult, measure_again, with_readings,
+    Built, FindingShare, Measurement, Subject, Tolerance, ToleranceResult, measure_again, with_readings,
 };
 use rhai::Map;
 
@@ -83,6 +84,11 @@ pub fn tolerance(model: &Model, question: Map, session: &Session) -> Result<Stud
     Ok(answer)
 }
 
+/// Whether an axle's right side is the mirror of its left.
+fn is_mirrored(subject: &Subject) -> bool {
+    matches!(subject, Subject::Axle(axle) if axle.right == RightSide::Mirror)
+}
+
 fn told(model: &Model, question: &Question, result: &ToleranceResult, read_before: bool) -> StudyAnswer {
     let units = model.units;
     let mut answer = StudyAnswer::new("tolerance", format!("Tolerance: {}", model.title), units);
@@ -101,6 +107,14 @@ fn told(model: &Model, question: &Question, result: &ToleranceResult, read_befor
     if read_before {
         answer.statements.push(
             "Readings that were given with their value have moved the pickups to where they explain them best."
+                .to_owned(),
+        );
+    }
+    if is_mirrored(&question.subject) {
+        answer.statements.push(
+            "The right side is described as the mirror of the left, so its errors are taken as the same: what comes from a \
+             difference of the sides, such as axle steer or a sideways shift, is not in these numbers. Give the right side by \
+             itself for that."
                 .to_owned(),
         );
     }

@@ -14,6 +14,8 @@ use serde::Deserialize;
 const CONTEXT: &str = "the tolerance";
 /// Variants where none are asked for: shares are then good to half a percent.
 const USUAL_SAMPLES: usize = 10_000;
+/// Shares of fewer say nothing.
+const LEAST_SAMPLES: usize = 50;
 /// The most that are worth waiting for.
 const MOST_SAMPLES: usize = 10_000_000;
 const USUAL_SEED: u64 = 1;
@@ -117,10 +119,10 @@ fn samples(asked: Option<i64>) -> Result<usize, ScriptError> {
     };
     usize::try_from(asked)
         .ok()
-        .filter(|samples| (1..=MOST_SAMPLES).contains(samples))
+        .filter(|samples| (LEAST_SAMPLES..=MOST_SAMPLES).contains(samples))
         .ok_or_else(|| {
             ScriptError::new(format!(
-                "{asked} variants: give a whole number from 1 to {MOST_SAMPLES}"
+                "{asked} variants: give a whole number from {LEAST_SAMPLES} to {MOST_SAMPLES}"
             ))
             .with_key("samples")
         })

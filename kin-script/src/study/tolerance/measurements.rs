@@ -100,6 +100,9 @@ impl Measurements<'_> {
             );
         }
         answer.items.push(self.values());
+        if now >= self.question.sure {
+            return;
+        }
         *answer = std::mem::take(answer).table(
             "measurements",
             format!("What to measure again to be {sure} sure: standard deviation now, and needed"),
