@@ -160,7 +160,7 @@ fn what_is_misspelt_or_missing_is_said_at_its_place() {
         ("front.tolerance(#{ deviation: 1.5, sample: 10 });", "sample", 36),
         (
             "front.tolerance(#{ deviation: 1.5, samples: 0 });",
-            "give a whole number from 1",
+            "give a whole number from 50",
             36,
         ),
         ("front.tolerance(#{ deviation: -1 });", "from zero up", 20),
