@@ -13,6 +13,10 @@ use kin_core::checks::Verdict;
 /// Names of the pictures: a map or panel for each outcome, in their order.
 const MAPS: [&str; 6] = ["map", "map_2", "map_3", "map_4", "map_5", "map_6"];
 
+/// What a line between the places of a grid is worth.
+const BETWEEN_PLACES: &str = "Between the places that were worked out, the line where all limits just hold is drawn from the \
+    worst limit of each: where it matters, ask for finer steps.";
+
 /// The study of a grid.
 ///
 /// * `rows`: those that were looked at, in the order of their combinations
@@ -123,6 +127,7 @@ fn statements(answer: StudyAnswer, options: &Options, rows: &[Row], limited: boo
             rows.len()
         ));
         answer = answer.says(HOW_COMPARED);
+        answer = answer.says(BETWEEN_PLACES);
     }
     if unjudged > 0 {
         answer = answer.says(format!(
