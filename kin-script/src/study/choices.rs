@@ -77,6 +77,14 @@ pub fn choices_answer(
     answer
 }
 
+impl Row {
+    /// An outcome (core units), by its place among those asked; none where it could not be read.
+    pub(super) fn value(&self, place: usize) -> Option<f64> {
+        let values = &self.result.as_ref().ok()?.values;
+        values.get(place)?.as_ref().ok().copied()
+    }
+}
+
 /// How many have the same worst margin as the first.
 fn tied(rows: &[Row]) -> usize {
     let worst = |row: &Row| Some(row.result.as_ref().ok()?.worst()?.share);
@@ -230,16 +238,7 @@ fn outcome_table(units: &Units, options: &Options, outcomes: &[AskedOutcome], ro
         columns.push(outcome_column(
             units,
             asked,
-            rows.iter().map(|row| {
-                row.result
-                    .as_ref()
-                    .ok()?
-                    .values
-                    .get(place)?
-                    .as_ref()
-                    .ok()
-                    .copied()
-            }),
+            rows.iter().map(|row| row.value(place)),
         ));
     }
     Table { columns }

@@ -145,7 +145,7 @@ fn table(units: &Units, options: &Options, outcomes: &[AskedOutcome], rows: &[Ro
         columns.push(outcome_column(
             units,
             asked,
-            rows.iter().map(|row| value(row, place)),
+            rows.iter().map(|row| row.value(place)),
         ));
     }
     let failed = rows.iter().any(|row| row.result.is_err());
@@ -167,17 +167,6 @@ fn table(units: &Units, options: &Options, outcomes: &[AskedOutcome], rows: &[Ro
         columns.push(column("decided_by", rows.iter().map(why).collect()));
     }
     Table { columns }
-}
-
-fn value(row: &Row, place: usize) -> Option<f64> {
-    row.result
-        .as_ref()
-        .ok()?
-        .values
-        .get(place)?
-        .as_ref()
-        .ok()
-        .copied()
 }
 
 fn axis(options: &Options, place: usize) -> Axis {
@@ -205,7 +194,7 @@ fn figure(
         let shown = |value: f64| units.from_core(value, asked.measure);
         let points: Vec<(f64, f64)> = rows
             .iter()
-            .filter_map(|row| Some((*xs.get(row.combination)?, shown(value(row, place)?))))
+            .filter_map(|row| Some((*xs.get(row.combination)?, shown(row.value(place)?))))
             .collect();
         if points.is_empty() {
             continue;
@@ -313,7 +302,10 @@ fn maps(
         .enumerate()
         .zip(MAPS)
         .map(|((place, asked), name)| {
-            let shown = |row: &Row| value(row, place).map(|value| units.from_core(value, asked.measure));
+            let shown = |row: &Row| {
+                row.value(place)
+                    .map(|value| units.from_core(value, asked.measure))
+            };
             let z = Axis::new(asked.name.clone(), units.symbol(asked.measure));
             (name, StudyPicture::Map(map(z, on_map(&shown))))
         })

@@ -150,7 +150,8 @@ fn a_levelling_loop_agrees() {
     assert!((largest.normalised.abs() - number(network, "max_w_printed")).abs() <= 0.005);
 }
 
-/// C. D. Ghilani, P. R. Wolf, Adjustment Computations, Wiley, weighted levelling example: inputs seen in a transcription, results recomputed.
+/// C. D. Ghilani, P. R. Wolf, Adjustment Computations, Wiley, weighted levelling example: inputs seen as
+/// others have copied them, results recomputed.
 #[test]
 fn a_weighted_levelling_network_agrees() {
     let file = published("levelling");

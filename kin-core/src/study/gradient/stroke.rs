@@ -38,11 +38,7 @@ pub(super) fn derivative(
         }
     };
     // Lengths are sums of the catalogue's numbers, so their rates are the same sums.
-    let length_rate = match reading {
-        StrokeReading::BumpToStop => rates.stop_contact_between_mounts(),
-        StrokeReading::BumpToMetal => rates.compressed_between_mounts(),
-        _ => rates.extended_between_mounts(),
-    };
+    let length_rate = length_of(&rates, reading);
     let place = travel_at_ride + bump;
     let length = ride::damper_length(change, place, 0.0, right)?.re.re;
     if (length - limit_of(change, reading, right).unwrap_or(length)).abs() > MET_MM {
@@ -67,11 +63,16 @@ fn limit_of(change: &Change<'_>, reading: StrokeReading, right: bool) -> Option<
         Change::Corner(corner, _) => corner.pickups.any_damper().cloned(),
         Change::Axle(axle, _) => axle.pickups.any_dampers().and_then(|both| of_side(both, right)),
     }?;
-    Some(match reading {
+    Some(length_of(&damper, reading))
+}
+
+/// The length between the mounts at which a damper meets a limit (mm).
+fn length_of(damper: &Damper, reading: StrokeReading) -> f64 {
+    match reading {
         StrokeReading::BumpToStop => damper.stop_contact_between_mounts(),
         StrokeReading::BumpToMetal => damper.compressed_between_mounts(),
         _ => damper.extended_between_mounts(),
-    })
+    }
 }
 
 fn of_side(both: &AxleSides<Damper>, right: bool) -> Option<Damper> {
