@@ -74,4 +74,5 @@ fn black_on_white_is_21_and_grey_is_as_published() {
 fn text_on_the_sheet_and_on_the_moving_page_can_be_read() {
     text_can_be_read(&written(super::sheet::SHEET, "sheet.html"));
     text_can_be_read(&written(super::moving::MOVING, "moving.html"));
+    text_can_be_read(&written(super::moving::AXLE, "axle.html"));
 }
