@@ -204,6 +204,47 @@ fn who_wants_no_motion_gets_none() {
 }
 
 #[test]
+fn a_spring_that_stands_apart_is_taken_hold_of_in_both_views() {
+    let Some(mut browser) = Browser::start(1280, 1000) else {
+        return;
+    };
+    let output = run_text(
+        "let corner = load(\"vehicles/wagon_front.toml\"); let damper = corner.coilover; corner.coilover = (); corner.damper = damper;
+         corner.spring = #{ upper_mount: [10, 470, 480], lower_mount: [20, 560, 190], rides_on: \"lower_arm\", rate: 80, free_length: 330 };
+         save(\"model.toml\", corner); save(\"moving.html\", moving_page(corner, #{ droop: 40, bump: 50 }));",
+    );
+    let text = std::fs::read_to_string(output.path().join("model.toml")).unwrap();
+    let model = ModelFile::read(&text, ModelFormat::Toml).unwrap();
+    let Suspension::Corner(corner) = model.suspension().unwrap() else {
+        panic!("a corner was written")
+    };
+    ready(&mut browser, &output.path().join("moving.html"));
+    let described = corner.pickups();
+    let first = held(&mut browser, described);
+    // Its lower end slides along the arm from the front, and goes anywhere from the side.
+    for (view, handle, place, axes) in [
+        ("front", "springUpper", 44, vec![1, 2]),
+        ("front", "springLower", 47, vec![0, 1, 2]),
+        ("side", "springUpper", 44, vec![0, 2]),
+        ("side", "springLower", 47, vec![0, 2]),
+        ("side", "lowerRear", 12, vec![0, 2]),
+    ] {
+        let before = shown(&mut browser);
+        browser.drag(&format!("#{view} [data-handle={handle}] .knob"), (15.0, -3.0));
+        let after = held(&mut browser, described);
+        let changed: Vec<usize> = (0..3)
+            .filter(|axis| after.pickups[place + axis] != before.pickups[place + axis])
+            .collect();
+        assert_eq!(changed, axes, "{view} {handle}");
+        let told = browser.value("document.getElementById('held').textContent");
+        assert!(told.as_str().unwrap().contains(" forward, "), "{told}");
+    }
+    assert!(cell(&shown(&mut browser), "wheel_force") != cell(&first, "wheel_force"));
+    browser.picture("moving_apart.png");
+    assert_eq!(browser.complaints(), Vec::<String>::new());
+}
+
+#[test]
 fn every_kind_of_corner_is_solved_as_natively() {
     let Some(mut browser) = Browser::start(1000, 800) else {
         return;

@@ -102,9 +102,17 @@ fn the_mouse_moves_each_wheel_both_wheels_and_every_point() {
         for key in &points {
             let handle = |part: &str| format!("#{view} [data-handle={key}] .{part}");
             let before = shown(&mut browser);
-            let from = browser.on_page(&handle("spot"));
+            // On its picture: words above that take another line move the whole picture.
+            let place = |browser: &mut Browser| {
+                let (spot, picture) = (
+                    browser.on_page(&handle("spot")),
+                    browser.on_page(&format!("#{view}")),
+                );
+                (spot.0 - picture.0, spot.1 - picture.1)
+            };
+            let from = place(&mut browser);
             browser.drag(&handle("knob"), (6.0, -4.0));
-            let to = browser.on_page(&handle("spot"));
+            let to = place(&mut browser);
             assert!(
                 (to.0 - from.0 - 6.0).abs() < 0.5 && (to.1 - from.1 + 4.0).abs() < 0.5,
                 "{view} {key}: {from:?} {to:?}"
@@ -208,6 +216,11 @@ fn a_finger_moves_an_axle_on_a_phone() {
     browser.swipe("[data-handle=wheelRight] .knob", (0.0, 8.0));
     let one = held(&mut browser, &described);
     assert!(one.travel[1] < one.travel[0] - 5.0, "{:?}", one.travel);
+    // A number among its neighbours.
+    browser.swipe("#front [data-handle=link0Axle] .knob", (-5.0, 6.0));
+    let moved = held(&mut browser, &described);
+    assert!(moved.pickups[LINKS + 4] > 500.0 && moved.pickups[LINKS + 5] < 240.0);
+    assert_eq!(moved.pickups[LINKS + LINK + 4], -moved.pickups[LINKS + 4]);
     browser.picture("axle_phone.png");
     assert_eq!(browser.value("document.documentElement.scrollWidth"), 400);
     assert_eq!(browser.complaints(), Vec::<String>::new());

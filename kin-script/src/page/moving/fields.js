@@ -1,7 +1,5 @@
 // Sliders and fields for those who would rather not drag, and for screens that are read aloud.
 
-const AXES = ["forward", "left", "up"];
-
 class Sliders {
   constructor(state, changed) {
     this.state = state;

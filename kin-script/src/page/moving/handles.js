@@ -1,13 +1,15 @@
 // Taking hold in a view: with a pointer and with the keyboard.
 
+const AXES = ["forward", "left", "up"];
 // Size of a finger, as a radius in pixels, and of a number's disc.
 const FINGER = 22;
 const KNOB = 11;
 
 class Handles {
   // `changed` is told of every change, and whether things have come to rest.
-  constructor(view, state, changed, hasWheels) {
-    Object.assign(this, { view, state, changed });
+  // `held` is told what is taken hold of.
+  constructor(view, state, { changed, held }, hasWheels) {
+    Object.assign(this, { view, state, changed, held });
     this.layer = view.svg.querySelector(".handles");
     this.wheels = hasWheels ? state.subject.wheels.map((wheel) => this.make(wheel.key, "\u2195", wheel.name, wheel)) : [];
     this.pickups = state.subject.pickups.map((pickup) => this.make(pickup.key, pickup.number, pickup.name, null, pickup));
@@ -29,6 +31,7 @@ class Handles {
     const handle = { key, name, group, wheel, pickup, finger, knob, text, away: [0, 0] };
     group.addEventListener("pointerdown", (event) => this.grab(event, handle));
     group.addEventListener("keydown", (event) => this.press(event, handle));
+    group.addEventListener("focus", () => this.held(handle));
     return handle;
   }
 
@@ -65,6 +68,7 @@ class Handles {
       if (handle.wheel) this.drawWheel(handle);
       else this.tell(handle);
     }
+    this.view.marks = [...this.wheels, ...this.pickups].map((handle) => this.pixel(handle).map((value, axis) => value + handle.away[axis]));
   }
 
   drawWheel({ finger, group, wheel }) {
@@ -92,14 +96,13 @@ class Handles {
 
   tell({ key, group }) {
     const { unit } = this.state.model;
-    const [forward, left, up] = this.state.place(key).map((value) => (value / unit.size).toFixed(unit.decimals));
-    group.setAttribute("aria-valuenow", left);
-    group.setAttribute("aria-valuetext", `${forward} ${unit.symbol} forward, ${left} ${unit.symbol} left, ${up} ${unit.symbol} up`);
+    group.setAttribute("aria-valuenow", (this.state.place(key)[1] / unit.size).toFixed(unit.decimals));
+    group.setAttribute("aria-valuetext", placeWords(this.state, key));
   }
 
   // Of handles that lie over each other the one whose number is nearest is meant.
   nearest(event, touched) {
-    const [x, y] = this.view.pixel(event);
+    const [x, y] = this.view.pixel(event, this.view.frame());
     const distance = (handle) => {
       const [left, top] = this.pixel(handle);
       return Math.hypot(left + handle.away[0] - x, top + handle.away[1] - y);
@@ -117,11 +120,13 @@ class Handles {
     const { state, view } = this;
     group.focus({ preventScroll: true });
     group.setPointerCapture(event.pointerId);
-    const held = view.measured(event);
+    // Words that take one line more must not move the picture under the pointer.
+    const frame = view.frame();
+    const held = view.measured(event, frame);
     const start = view.flat(this.place(handle));
     const from = state.fromRide;
     const move = (moved) => {
-      const here = view.measured(moved);
+      const here = view.measured(moved, frame);
       const by = [here[0] - held[0], here[1] - held[1]];
       if (wheel) state.moveBy(wheel, by[1], from);
       else state.drag(pickup, view, [start[0] + by[0], start[1] + by[1]]);
@@ -156,4 +161,11 @@ class Handles {
     event.preventDefault();
     this.changed(true);
   }
+}
+
+// Where a point is as measured.
+function placeWords(state, key) {
+  const { unit } = state.model;
+  const numbers = state.place(key).map((value, axis) => `${minus((value / unit.size).toFixed(unit.decimals))} ${AXES[axis]}`);
+  return `${numbers.join(", ")} (${unit.symbol})`;
 }

@@ -6,10 +6,14 @@ class Page {
     const subject = isAxle ? new Axle(model) : new Corner(model);
     this.state = new State(solver, subject, model);
     const changed = (isAtRest) => this.draw(isAtRest);
+    const held = ({ pickup }) => {
+      this.pickup = pickup;
+      this.tellPickup();
+    };
     this.views = (isAxle ? axleViews : cornerViews)(this.state)
       .map(({ id, axes, parts, construct }) => new View(document.getElementById(id), this.state, axes, parts, construct));
     // Wheels go up and down: they are taken hold of where that is seen best.
-    this.handles = this.views.map((view, place) => new Handles(view, this.state, changed, place === 0));
+    this.handles = this.views.map((view, place) => new Handles(view, this.state, { changed, held }, place === 0));
     this.parts = [new Sliders(this.state, changed), new Fields(this.state, changed), new NumberTable(this.state), new Curves(this.state, changed)];
     this.table = this.parts[2];
     this.buttons(changed);
@@ -50,11 +54,13 @@ class Page {
 
   draw(isAtRest) {
     const { state } = this;
-    for (const view of this.views) {
+    for (const [place, view] of this.views.entries()) {
       if (isAtRest && view.isCut()) view.fit();
+      if (isAtRest) this.handles[place].settle();
+      else this.handles[place].draw();
       view.draw();
     }
-    this.handles.forEach((handles) => (isAtRest ? handles.settle() : handles.draw()));
+    this.tellPickup();
     this.parts.forEach((part) => part.draw());
     document.getElementById("take-B").disabled = !state.kept.B;
     const where = state.subject.where(state.fromRide, state.model);
@@ -67,6 +73,12 @@ class Page {
     this.telling = window.setTimeout(() => {
       document.getElementById("said").textContent = `${where}. ${this.table.words()}.`;
     }, 600);
+  }
+
+  // The point that was taken hold of last, by its number.
+  tellPickup() {
+    const { pickup } = this;
+    document.getElementById("held").textContent = pickup ? `${pickup.number}: ${pickup.name}; ${placeWords(this.state, pickup.key)}.` : "";
   }
 
   // In millimetres, in the order of the solver: for programs that read the page.

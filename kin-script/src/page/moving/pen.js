@@ -5,6 +5,8 @@ const SVG = "http://www.w3.org/2000/svg";
 const TYRE_WIDTH = 0.65;
 const SPRING_RADIUS = 0.11;
 const TURNS = 16;
+// Width of a letter of a label, where a browser does not measure it.
+const LETTER = 7.5;
 
 function element(name, attributes = {}, parent = null) {
   const made = document.createElementNS(SVG, name);
@@ -109,12 +111,22 @@ class Pen {
   label(point, words, isBelow = false) {
     const [width, height] = this.view.size;
     const [x, y] = this.view.at(point);
-    const rise = isBelow ? -14 : 8;
     const [inX, inY] = [Math.min(width - 8, Math.max(8, x)), Math.min(height - 24, Math.max(24, y))];
     const aside = { "-1": "\u2190 ", 1: "\u2192 " }[Math.sign(x - inX)] ?? { "-1": "\u2191 ", 1: "\u2193 " }[Math.sign(y - inY)];
-    const isRight = inX > width / 2;
-    const text = this.make("text", { class: `label${isRight ? " end" : ""}`, x: inX + (isRight ? -10 : 10), y: inY - rise });
+    const text = this.make("text", { class: "label" });
     text.textContent = `${aside ?? ""}${words}`;
+    // Where the fewest numbers are covered: above or below, to the side with more room first.
+    const size = text.getComputedTextLength() || LETTER * text.textContent.length;
+    const ways = inX > width / 2 ? [-1, 1] : [1, -1];
+    const places = (isBelow ? [-14] : [8, -18]).flatMap((rise) => ways.map((way) => ({ left: way > 0 ? inX + 10 : inX - 10 - size, base: inY - rise })));
+    const covered = ({ left, base }) => {
+      const isOut = left < 0 || left + size > width;
+      const marks = this.view.marks.filter(([markX, markY]) => markX > left - KNOB && markX < left + size + KNOB && Math.abs(markY - base + 5) < KNOB + 8);
+      return (isOut ? 100 : 0) + marks.length;
+    };
+    const best = places.reduce((found, place) => (covered(place) < covered(found) ? place : found));
+    text.setAttribute("x", Math.max(2, Math.min(width - size - 2, best.left)));
+    text.setAttribute("y", best.base);
   }
 
   cross(point) {

@@ -1,9 +1,10 @@
 // The suspension to scale, seen along one axis of the car.
 
 class View {
+  // `marks`: where the numbers stand that points are taken hold of by, for words to keep clear of.
   // `across` and `up`: the axis of the car that is seen there, and which way it is counted. `high`: the most it takes of a screen.
   constructor(svg, state, { across, up, high }, draw, construct) {
-    Object.assign(this, { svg, state, across, up, high, drawParts: draw, construct, lines: false });
+    Object.assign(this, { svg, state, across, up, high, drawParts: draw, construct, lines: false, marks: [] });
     this.parts = svg.querySelector(".parts");
     this.fit();
   }
@@ -79,16 +80,20 @@ class View {
     return [this.origin[0] + this.scale * across, this.origin[1] - this.scale * up];
   }
 
-  // Where on the picture a place on the screen is.
-  pixel(event) {
-    const frame = this.svg.getBoundingClientRect();
-    const share = this.size[0] / frame.width;
-    return [(event.clientX - frame.left) * share, (event.clientY - frame.top) * share];
+  // Where the picture is on the page now, and how many of its units one pixel there is.
+  frame() {
+    const { left, top, width } = this.svg.getBoundingClientRect();
+    return { left: left + window.scrollX, top: top + window.scrollY, share: this.size[0] / width };
+  }
+
+  // Where on the picture a pointer is.
+  pixel(event, { left, top, share }) {
+    return [(event.pageX - left) * share, (event.pageY - top) * share];
   }
 
   // The same as seen (mm), across and up.
-  measured(event) {
-    const [x, y] = this.pixel(event);
+  measured(event, frame) {
+    const [x, y] = this.pixel(event, frame);
     return [(x - this.origin[0]) / this.scale, (this.origin[1] - y) / this.scale];
   }
 
