@@ -92,6 +92,30 @@ fn the_same_seed_gives_the_same_sheet_and_files() {
 }
 
 #[test]
+fn the_band_of_the_damper_is_drawn_between_its_limits() {
+    let garage = garage();
+    let script = format!(
+        "{BEST_HOLE} let study = truck.tolerance(#{{ deviation: 1.5, samples: 200, bump: steps(-40, 50, 10), \
+         curves: [\"damper_length_left\", \"roll_centre_height\"] }}); plot(\"bands.svg\", study, \"bands\");"
+    );
+    printed(&garage, &script);
+    let picture = std::fs::read_to_string(garage.outside().join("output/bands.svg")).unwrap();
+    let times = |words: &str| picture.matches(words).count();
+    // One panel of two has limits; the wanted travel goes across both.
+    for words in [
+        "topped out, 370.84 mm",
+        "metal to metal, 259.08 mm",
+        "on the bump stop from 281.08 mm",
+    ] {
+        assert_eq!(times(words), 1, "{words}");
+    }
+    assert!(
+        times("bump wanted") == 1 && times("droop wanted") == 1,
+        "{picture}"
+    );
+}
+
+#[test]
 fn sensitivities_of_bump_steer_are_ranked_and_said() {
     let garage = garage();
     let sheet = printed(
