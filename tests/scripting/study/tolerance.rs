@@ -51,6 +51,26 @@ fn the_best_hole_of_the_pickup_and_one_reading_of_a_bar() {
 }
 
 #[test]
+fn a_design_that_fails_by_far_gets_no_advice_to_measure() {
+    let garage = garage();
+    let sheet = printed(
+        &garage,
+        "let study = load(\"truck.toml\").tolerance(#{ deviation: 1.5, samples: 500,
+             readings: [#{ outcome: \"length_at_ride\", deviation: 0.8 }] });
+         print(study); assert(study.sure_now < 0.001, \"it fails by 33 mm\");",
+    );
+    let sheet = unwrapped(&sheet);
+    assert!(
+        sheet.contains("Change the design; measuring again does not mend it."),
+        "{sheet}"
+    );
+    assert!(
+        !sheet.contains("What to measure again") && !sheet.contains("read directly"),
+        "{sheet}"
+    );
+}
+
+#[test]
 fn a_reading_that_was_taken_moves_the_result() {
     let with = |value: f64| {
         numbers(&format!(
