@@ -267,6 +267,9 @@ fn nothing_lies_in_the_examples_that_is_not_run() {
         "README.md",
         "embed_core.rs",
         "pictures/damper.svg",
+        "pictures/front.svg",
+        "pictures/damper_length.svg",
+        "pictures/replacement.svg",
         "lessons/README.md",
         "lessons/answers.md",
     ]
