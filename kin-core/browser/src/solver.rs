@@ -9,7 +9,7 @@ use crate::spoken::Spoken;
 use kin_core::{Axle, AxleTravel, Corner, Error};
 use std::cell::{Cell, RefCell};
 
-/// What is moved.
+#[allow(clippy::large_enum_variant, reason = "a page has one")]
 enum Moved {
     Corner(Corner),
     Axle(Axle),
