@@ -131,6 +131,18 @@ fn the_mouse_moves_each_wheel_both_wheels_and_every_point() {
             }
         }
     }
+    // On the right hand as well: the left one is pulled the other way.
+    for view in ["front", "top"] {
+        let before = shown(&mut browser);
+        browser.drag(&format!("#{view} [data-image=link2Axle]"), (-8.0, -5.0));
+        let after = held(&mut browser, &described);
+        let (left, right) = mirrored("link2Axle");
+        assert!(after.pickups[left + 1] < before.pickups[left + 1] - 1.0, "{view}");
+        assert!(
+            after.pickups[right + 1] > before.pickups[right + 1] + 1.0,
+            "{view}"
+        );
+    }
     browser.picture("axle_dragged.png");
     assert_eq!(browser.complaints(), Vec::<String>::new());
 }

@@ -1,9 +1,9 @@
 //! What can be chosen on the moving page, and the words with which it refuses.
 
 use crate::driver::Browser;
-use crate::page::{ready, refusal, type_in};
+use crate::page::{ready, refusal, shown, type_in};
 use crate::{run, run_text};
-use kin_core::{Axle, Corner, Error};
+use kin_core::{Axle, Corner, Dimension, Error};
 use kin_script::model::{ModelFile, ModelFormat, Suspension};
 use kin_script::units::{LengthUnit, Units};
 
@@ -131,12 +131,19 @@ fn numbers_to_take_hold_of_never_lie_on_each_other() {
         let Some(mut browser) = Browser::start(width, height) else {
             return;
         };
-        for (example, page) in [
-            ("27_moving_page.rhai", "moving.html"),
-            ("37_moving_axle.rhai", "moving_axle.html"),
+        let crowded = "import \"vehicles/three_link\" as coupe; let axle = coupe::rear([-2720, 470, 330], [-2720, -430, 330]);
+             axle.right = \"mirror\"; axle.dampers = #{ left: #{ upper_mount: [-2790, 430, 560], lower_mount: [-2760, 520, 230],
+                 rides_on: \"axle\", extended: 420, compressed: 270 } };
+             axle.springs = #{ left: #{ rate: 40, upper_mount: [-2600, 465, 520], lower_mount: [-2610, 470, 250], rides_on: \"axle\" },
+                 right: #{ rate: 40, upper_mount: [-2600, -465, 520], lower_mount: [-2610, -470, 250], rides_on: \"axle\" } };
+             save(\"crowded.html\", moving_page(axle));";
+        for (output, example, page) in [
+            (run("27_moving_page.rhai"), "the rig", "moving.html"),
+            (run("37_moving_axle.rhai"), "the axle", "moving_axle.html"),
+            (run_text(crowded), "a crowded axle", "crowded.html"),
         ] {
-            let output = run(example);
             ready(&mut browser, &output.path().join(page));
+            browser.picture(&format!("knobs_{width}_{page}.png"));
             let nearest = browser.value(
                 "Math.min(...[...document.querySelectorAll('svg')].flatMap((svg) => { \
                  const places = [...svg.querySelectorAll('.knob')].map((knob) => knob.getBoundingClientRect()); \
@@ -171,6 +178,32 @@ fn told(error: &Error) -> String {
         .render(|value, dimension, rounding| units.rounded(value, dimension, rounding));
     assert!(words.contains(" in"), "{words}");
     format!("It stays where it was: {words}.")
+}
+
+#[test]
+fn numbers_are_written_in_the_units_of_the_page() {
+    let Some(mut browser) = Browser::start(1280, 1000) else {
+        return;
+    };
+    let output = run_text(IN_INCHES);
+    let units = Units::new(LengthUnit::Inch, None);
+    for page in ["corner.html", "axle.html"] {
+        ready(&mut browser, &output.path().join(page));
+        let cell = browser.value(
+            "(() => { const cell = document.querySelector('td[data-key=roll_centre_height][data-state=now]'); \
+             return { value: Number(cell.dataset.value), text: cell.textContent, name: cell.parentNode.firstChild.textContent }; })()",
+        );
+        let native = units.text(cell["value"].as_f64().unwrap(), Dimension::Length);
+        assert_eq!(
+            format!("{} in", cell["text"].as_str().unwrap().replace('\u{2212}', "-")),
+            native
+        );
+        assert_eq!(cell["name"], "Roll centre above ground (in)");
+        // An arrow key is a sixteenth of an inch.
+        browser.value("document.querySelector('.hold-wheel').focus()");
+        browser.press("ArrowUp", 1, false);
+        assert!((shown(&mut browser).travel[0] - 25.4 / 16.0).abs() < 1e-9);
+    }
 }
 
 #[test]

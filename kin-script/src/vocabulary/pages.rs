@@ -131,6 +131,14 @@ fn moving(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {
     let how: Moved = arguments::read(Dynamic::from_map(how), "the moving page")?;
     let suspension = model.suspension()?;
     let (droop, bump) = ghosts(&model.model, &strokes(&suspension), how.droop, how.bump);
+    if droop + bump <= 0.0 {
+        return Err(
+            ScriptError::new("the wheel of this moving page goes nowhere: `droop` and `bump` are 0")
+                .with_help("give how far it goes from ride height, such as #{ droop: 50, bump: 50 }")
+                .with_key("bump")
+                .into(),
+        );
+    }
     let page = moving_page(&model.model, &suspension, droop, bump)?;
     Ok(ScriptDocument(Arc::new(page)))
 }

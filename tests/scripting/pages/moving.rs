@@ -28,7 +28,10 @@ fn the_same_page_is_the_same_bytes() {
 
 #[test]
 fn the_right_side_follows_only_where_the_description_mirrors_it() {
-    assert!(written(AXLE, "axle.html").contains("The right side is the mirror of the left"));
+    assert!(
+        written(AXLE, "axle.html")
+            .contains("The right side is the mirror of the left: they follow each other")
+    );
     let both = written(
         "let axle = load(\"vehicles/wagon_rear.toml\"); let left = axle.links.lower_left;
          axle.links.lower_right = #{ body: [left.body[0], -left.body[1], left.body[2]], axle: [left.axle[0], -left.axle[1], left.axle[2]] };

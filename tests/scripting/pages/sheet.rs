@@ -136,6 +136,10 @@ fn what_cannot_be_is_refused_with_advice() {
             "save(\"sheet.txt\", page(load(\"vehicles/wagon_front.toml\").fit(#{})))",
             "a page is saved in a file that ends in .html",
         ),
+        (
+            "moving_page(load(\"vehicles/wagon_rear.toml\"), #{ droop: 0, bump: 0 })",
+            "goes nowhere",
+        ),
     ] {
         let ran = run(script);
         assert_eq!(ran.exit, 2, "{script}");

@@ -12,8 +12,20 @@ class Handles {
     Object.assign(this, { view, state, changed, held });
     this.layer = view.svg.querySelector(".handles");
     this.wheels = hasWheels ? state.subject.wheels.map((wheel) => this.make(wheel.key, "\u2195", wheel.name, wheel)) : [];
+    this.images = state.subject.pickups.filter(({ mirror }) => mirror && !view.isAlong(1)).map((pickup) => this.makeImage(pickup));
     this.pickups = state.subject.pickups.map((pickup) => this.make(pickup.key, pickup.number, pickup.name, null, pickup));
     this.settle();
+  }
+
+  // The mirror image of a pickup has no number of its own; where it is seen it can be pulled as well.
+  makeImage(pickup) {
+    const finger = element("circle", { class: "finger", r: FINGER, "data-image": pickup.key }, this.layer);
+    finger.addEventListener("pointerdown", (event) => {
+      const image = { group: finger, pickup, isImage: true };
+      const nearest = this.nearest(event, image);
+      this.grab(event, nearest);
+    });
+    return { pickup, finger };
   }
 
   make(key, sign, name, wheel, pickup = null) {
@@ -29,14 +41,14 @@ class Handles {
     text.textContent = sign;
     element("title", {}, group).textContent = pickup ? `${pickup.number}: ${name}` : name;
     const handle = { key, name, group, wheel, pickup, finger, knob, text, away: [0, 0] };
-    group.addEventListener("pointerdown", (event) => this.grab(event, handle));
+    group.addEventListener("pointerdown", (event) => this.grab(event, this.nearest(event, handle)));
     group.addEventListener("keydown", (event) => this.press(event, handle));
     group.addEventListener("focus", () => this.held(handle));
     return handle;
   }
 
-  place({ key, wheel }) {
-    return wheel ? wheel.at(this.state.now) : this.state.where(key);
+  place({ wheel, pickup }) {
+    return wheel ? wheel.at(this.state.now) : this.state.where(pickup.key);
   }
 
   pixel(handle) {
@@ -67,6 +79,11 @@ class Handles {
       leader.setAttribute("y2", y);
       if (handle.wheel) this.drawWheel(handle);
       else this.tell(handle);
+    }
+    for (const { pickup, finger } of this.images) {
+      const [x, y] = this.view.at(this.state.where(pickup.mirror));
+      finger.setAttribute("cx", x);
+      finger.setAttribute("cy", y);
     }
     this.view.marks = [...this.wheels, ...this.pickups].map((handle) => this.pixel(handle).map((value, axis) => value + handle.away[axis]));
   }
@@ -112,13 +129,13 @@ class Handles {
   }
 
   // The pointer keeps the distance to the point that it had when it took hold.
-  grab(event, touched) {
+  grab(event, handle) {
     if (event.button !== 0) return;
     event.preventDefault();
-    const handle = this.nearest(event, touched);
-    const { group, wheel, pickup } = handle;
+    const { group, wheel, pickup, isImage } = handle;
     const { state, view } = this;
-    group.focus({ preventScroll: true });
+    if (isImage) this.held(handle);
+    else group.focus({ preventScroll: true });
     group.setPointerCapture(event.pointerId);
     // Words that take one line more must not move the picture under the pointer.
     const frame = view.frame();
@@ -127,7 +144,8 @@ class Handles {
     const from = state.fromRide;
     const move = (moved) => {
       const here = view.measured(moved, frame);
-      const by = [here[0] - held[0], here[1] - held[1]];
+      // Left and right are across the picture wherever both sides are seen.
+      const by = [(here[0] - held[0]) * (isImage ? -1 : 1), here[1] - held[1]];
       if (wheel) state.moveBy(wheel, by[1], from);
       else state.drag(pickup, view, [start[0] + by[0], start[1] + by[1]]);
       this.changed(false);
