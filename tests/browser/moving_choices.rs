@@ -75,7 +75,16 @@ fn the_curves_of_an_axle_stand_against_bump_or_roll() {
 
 #[test]
 fn construction_lines_meet_in_the_centres() {
-    let Some(mut browser) = Browser::start(1280, 1000) else {
+    construction_lines(1280, 1000);
+}
+
+#[test]
+fn construction_lines_fit_a_phone() {
+    construction_lines(400, 800);
+}
+
+fn construction_lines(width: u32, height: u32) {
+    let Some(mut browser) = Browser::start(width, height) else {
         return;
     };
     for (example, page, labels) in [
@@ -120,7 +129,15 @@ fn construction_lines_meet_in_the_centres() {
             );
             assert!(bend.as_f64().unwrap().abs() < 1e-9, "{bend}");
         }
-        browser.picture(&format!("lines_{page}.png"));
+        // Every label is whole.
+        let cut = browser.value(
+            "[...document.querySelectorAll('.construction .label')].filter((label) => { const box = label.getBoundingClientRect(); \
+             const picture = label.closest('svg').getBoundingClientRect(); return box.left < picture.left || box.right > picture.right \
+             || box.top < picture.top || box.bottom > picture.bottom; }).length",
+        );
+        assert_eq!(cut, 0, "{page} at {width}");
+        assert_eq!(browser.value("document.documentElement.scrollWidth"), width);
+        browser.picture(&format!("lines_{width}_{page}.png"));
         assert_eq!(browser.complaints(), Vec::<String>::new());
     }
 }

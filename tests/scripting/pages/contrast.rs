@@ -50,7 +50,7 @@ fn text_can_be_read(page: &str) {
             .filter_map(|property| set(rule, property));
         // In a picture, the words; shapes have outlines.
         let is_text = set(rule, "color").is_some()
-            || ["text", ".tick", ".word", ".sign"]
+            || ["text", ".tick", ".word", ".sign", ".label"]
                 .iter()
                 .any(|mark| selector.contains(mark));
         for ink in inks.filter(|ink| is_text && ink.starts_with('#')) {
