@@ -143,10 +143,7 @@ fn as_set(mut question: Dynamic) -> Dynamic {
 /// Where a model comes to rest (mm of travel from its pickups as measured), and the seat it is judged by (mm).
 fn standing(model: &ScriptModel, question: Dynamic) -> Result<(Option<f64>, f64), ScriptError> {
     let suspension = model.suspension()?;
-    let asked = Asked {
-        suspension: &suspension,
-        units: model.model.units,
-    };
+    let asked = Asked::new(&suspension, model.model.units);
     let check = CHECKS.iter().find(|check| check.word == "ride_height");
     let typed = match check {
         Some(check) => (check.run)(&asked, question)?.typed,
