@@ -24,9 +24,10 @@ pub(super) struct Picture {
 pub(super) fn picture(svg: &str, prefix: &str) -> Picture {
     let short = |words: &String| words.chars().count() <= LONGEST_CAPTION;
     let told = words_of(svg, "desc").and_then(|words| {
-        // What follows the first semicolon is more of the same.
+        // What follows the first semicolon may be left out, unless a list began before it.
         let first = words.split(';').next().unwrap_or_default().to_owned();
-        [words, first].into_iter().find(short)
+        let whole = Some(words).filter(short);
+        whole.or_else(|| Some(first).filter(|first| short(first) && !first.contains(':')))
     });
     let caption = told.or_else(|| words_of(svg, "title"));
     Picture {
@@ -60,6 +61,7 @@ mod tests {
         let svg = |words: &str| format!("<svg><title>Bars</title><desc>{words}</desc></svg>");
         assert_eq!(picture(&svg("What moves it"), "a-").caption, "What moves it");
         assert_eq!(picture(&svg(&"1.62, ".repeat(50)), "a-").caption, "Bars");
+        assert_eq!(picture(&svg(&"change: 1.62; ".repeat(50)), "a-").caption, "Bars");
         let marked = format!("Toe; marked: {}", "bump, ".repeat(50));
         assert_eq!(picture(&svg(&marked), "a-").caption, "Toe");
     }
