@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::examples::{Ran, examples, files, name, read};
+use crate::examples::{Ran, examples, files, name, read, runs_as_promised};
 
 fn records() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/scripting/printed")
@@ -61,10 +61,17 @@ pub(crate) fn nothing_changed(changes: &[String]) {
     assert!(
         changes.is_empty(),
         "what is printed differs from the record in tests/scripting/printed:\n{}\nif this is meant, renew the records with \
-         KIN_RECORD=1 cargo test -p kin-script --test scripting -- every_example_runs every_lesson_runs every_model_file and read \
+         KIN_RECORD=1 cargo test -p kin-script --test scripting -- every_example_runs every_lesson_runs every_model_file worksheet_prints and read \
          the difference before committing it",
         changes.join("\n")
     );
+}
+
+#[test]
+fn the_worksheet_prints_what_was_recorded() {
+    let script = examples().join("lessons/worksheet.rhai");
+    let change = change(&script, &runs_as_promised(&script, "//"));
+    nothing_changed(change.as_slice());
 }
 
 #[test]

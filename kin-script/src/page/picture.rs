@@ -6,6 +6,8 @@ use serde::Serialize;
 
 /// Height over width up to which a picture is broad enough for the foot of the first page.
 const BROAD: f64 = 0.75;
+/// Height over width from which a picture may have a page of paper to itself.
+const TALL: f64 = 1.0;
 
 /// Letters that a caption has at most: a description that tells every number is for those who do not see the picture.
 const LONGEST_CAPTION: usize = 220;
@@ -15,7 +17,8 @@ const LONGEST_CAPTION: usize = 220;
 pub(super) struct Picture {
     svg: Safe,
     caption: String,
-    broad: bool,
+    /// The class of its shape in the style sheet.
+    shape: &'static str,
 }
 
 /// A picture by its SVG.
@@ -33,13 +36,17 @@ pub(super) fn picture(svg: &str, prefix: &str) -> Picture {
     Picture {
         svg: Safe::from_safe_string(inline(svg, prefix)),
         caption: caption.unwrap_or_default(),
-        broad: height_over_width(svg).is_some_and(|ratio| ratio <= BROAD),
+        shape: match height_over_width(svg) {
+            Some(ratio) if ratio <= BROAD => "broad",
+            Some(ratio) if ratio > TALL => "tall",
+            _ => "even",
+        },
     }
 }
 
 /// Takes the first picture out that is broad enough to be read at the foot of the first page.
 pub(super) fn take_broad(pictures: &mut Vec<Picture>) -> Option<Picture> {
-    let place = pictures.iter().position(|picture| picture.broad)?;
+    let place = pictures.iter().position(|picture| picture.shape == "broad")?;
     Some(pictures.remove(place))
 }
 
