@@ -8,7 +8,7 @@ pub(crate) use file::to_value;
 pub use file::{ModelFile, ModelFormat};
 pub use read::from_map;
 
-use crate::units::Units;
+use crate::units::{Measure, Units};
 use kin_core::pickups::{DoubleWishbone, LiveAxle, Measured, Quantity};
 use kin_core::{Axle, Corner, Dimension, Error};
 
@@ -112,6 +112,21 @@ fn converted<T: Measured + Clone>(described: &T, change: fn(&mut f64, f64), unit
         }
     });
     converted
+}
+
+/// The symbol of the unit that a number of a description is written in.
+pub(crate) fn symbol_of(quantity: Quantity, units: &Units) -> String {
+    let symbol = |dimension| {
+        units.symbol(Measure {
+            dimension,
+            per_travel: false,
+        })
+    };
+    match (quantity, dimension_of(quantity)) {
+        (Quantity::TorsionalRate, Some(torque)) => format!("{} per deg", symbol(torque)),
+        (_, Some(dimension)) => symbol(dimension),
+        (_, None) => "deg".to_owned(),
+    }
 }
 
 /// The dimension that decides a number's unit; none for angles: descriptions hold degrees, whatever the unit of length.

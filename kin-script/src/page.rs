@@ -4,13 +4,20 @@
 //! anything. The same input gives the same bytes: the date is left to the reader.
 
 mod document;
+mod found;
 mod inline_svg;
 mod inputs;
+mod key_numbers;
 mod moving;
+mod numbers;
+mod picture;
 mod sheet;
+mod studied;
 mod template;
+mod words;
 
 pub use document::{Document, DocumentKind};
 pub use inputs::Inputs;
 pub use moving::moving_page;
 pub use sheet::{SheetParts, sheet_page};
+pub use studied::Studied;

@@ -147,9 +147,9 @@ pub(crate) fn stroke_rows(stroke: &DamperStroke, units: &Units) -> Vec<(&'static
         "mock-up bar",
         format!(
             "ride {}, stop contact {}, full droop {}",
-            bar_text(stroke.mock_up.at_ride),
-            bar_text(stroke.mock_up.at_stop_contact),
-            bar_text(stroke.mock_up.at_full_droop)
+            bar_text(stroke.mock_up.at_ride, unit),
+            bar_text(stroke.mock_up.at_stop_contact, unit),
+            bar_text(stroke.mock_up.at_full_droop, unit)
         ),
     ));
     rows
@@ -199,13 +199,14 @@ fn percent(share: f64) -> String {
     format!("{} %", fixed(100.0 * share, 0))
 }
 
-/// The length of a mock-up bar: it is cut with whatever tape is at hand, so in both units.
-pub(crate) fn bar_text(millimetres: f64) -> String {
-    format!(
-        "{} ({})",
-        LengthUnit::Millimetre.text(millimetres),
-        sixteenth(millimetres)
-    )
+/// The length of a mock-up bar: it is cut with whatever tape is at hand, so in both units, the reader's own first.
+pub(crate) fn bar_text(millimetres: f64, unit: LengthUnit) -> String {
+    let metric = LengthUnit::Millimetre.text(millimetres);
+    let sixteenth = sixteenth(millimetres);
+    match unit {
+        LengthUnit::Millimetre => format!("{metric} ({sixteenth})"),
+        LengthUnit::Inch => format!("{} ({sixteenth}, {metric})", unit.text(millimetres)),
+    }
 }
 
 /// A length to the nearest sixteenth of an inch; dampers are far from lengths that have none.

@@ -24,7 +24,7 @@ pub use calibrate::calibrate_study;
 pub use choices::{Row, choices_answer};
 pub use compare::{Compared, comparison};
 pub use grid::{check_grid, grid_answer};
-pub use judged::{HOW_COMPARED, Judged, Met, Questions, share};
+pub use judged::{Judged, Met, Questions, how_compared, share};
 pub use options::{Alternative, Dimensioned, Options};
 pub use picture::StudyPicture;
 pub use search::search_study;

@@ -278,6 +278,21 @@ impl Browser {
         std::fs::create_dir_all(&folder).unwrap();
         std::fs::write(PathBuf::from(folder).join(name), bytes.unwrap()).unwrap();
     }
+
+    /// How many pages the page prints on, with the margins of its own style sheet.
+    ///
+    /// * `width`, `height`: of the paper (in)
+    pub(crate) fn printed_pages(&mut self, width: f64, height: f64) -> usize {
+        let paper = json!({ "paperWidth": width, "paperHeight": height, "printBackground": true, "preferCSSPageSize": false });
+        let answer = self.call("Page.printToPDF", paper);
+        let bytes = base64::engine::general_purpose::STANDARD.decode(answer["data"].as_str().unwrap());
+        let text = String::from_utf8_lossy(&bytes.unwrap()).into_owned();
+        // Each page is an object of the type Page; Pages is the list of them (PDF 32000-1:2008, 7.7.3).
+        let marks = text.match_indices("/Type /Page");
+        marks
+            .filter(|(at, mark)| !text[at + mark.len()..].starts_with('s'))
+            .count()
+    }
 }
 
 impl Drop for Browser {

@@ -43,12 +43,12 @@ fn the_sheet_fits_a_phone() {
     assert_eq!(browser.value("document.documentElement.scrollWidth"), 400);
 }
 
-/// Paper less the margins of the style sheet (12 mm a side), in CSS pixels of 1/96 in (CSS Values and Units, absolute lengths):
-/// A4 is 210 mm wide (ISO 216), Letter 8.5 in (ANSI/ASME Y14.1).
-const PAPER: [(&str, f64); 2] = [
-    ("A4", (210.0 - 24.0) / 25.4 * 96.0),
-    ("Letter", (8.5 - 24.0 / 25.4) * 96.0),
-];
+/// Width and height of paper (in): A4 is 210 mm by 297 mm (ISO 216), Letter 8.5 in by 11 in (ANSI/ASME Y14.1).
+const PAPER: [(&str, f64, f64); 2] = [("A4", 210.0 / 25.4, 297.0 / 25.4), ("Letter", 8.5, 11.0)];
+/// Margins of the style sheet, both sides together (in): 12 mm left and right, 11 mm above, 15 mm below.
+const MARGINS: (f64, f64) = (24.0 / 25.4, 26.0 / 25.4);
+/// CSS pixels in an inch (CSS Values and Units, absolute lengths).
+const DOTS: f64 = 96.0;
 
 #[test]
 fn the_sheet_fits_both_sizes_of_paper() {
@@ -58,9 +58,12 @@ fn the_sheet_fits_both_sizes_of_paper() {
     let output = run("26_fit_page.rhai");
     browser.open(&output.path().join("sheet.html"));
     browser.call("Emulation.setEmulatedMedia", json!({ "media": "print" }));
-    for (name, width) in PAPER {
-        let width = width.floor();
-        let size = json!({ "width": width, "height": 1000, "deviceScaleFactor": 1, "mobile": false });
+    for (name, width, height) in PAPER {
+        let (width, height) = (
+            ((width - MARGINS.0) * DOTS).floor(),
+            ((height - MARGINS.1) * DOTS).floor(),
+        );
+        let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
         browser.call("Emulation.setDeviceMetricsOverride", size);
         let widest = browser.value(
             "Math.max(...[...document.querySelectorAll('body, table, svg, p, li')].map((part) => part.getBoundingClientRect().right))",
@@ -69,6 +72,28 @@ fn the_sheet_fits_both_sizes_of_paper() {
             widest.as_f64().unwrap() <= width + 0.5,
             "{name}: {widest} of {width}"
         );
+        // The first page is complete: from the title to the drawing, which is not too small to be read.
+        let wall = browser.value("document.querySelector('.wall').getBoundingClientRect().bottom");
+        assert!(wall.as_f64().unwrap() <= height, "{name}: {wall} of {height}");
+        let drawing =
+            browser.value("document.querySelector('.wall figure svg').getBoundingClientRect().height");
+        assert!(
+            drawing.as_f64().unwrap() > 50.0 / 25.4 * DOTS,
+            "{name}: {drawing}"
+        );
+    }
+}
+
+#[test]
+fn the_sheet_prints_on_four_pages_of_either_paper() {
+    let Some(mut browser) = Browser::start(1000, 1400) else {
+        return;
+    };
+    let output = run("26_fit_page.rhai");
+    browser.open(&output.path().join("sheet.html"));
+    for (name, width, height) in PAPER {
+        let pages = browser.printed_pages(width, height);
+        assert!((3..=4).contains(&pages), "{name}: {pages} pages");
     }
 }
 

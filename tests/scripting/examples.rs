@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::printed::{change, nothing_changed};
 use assert_cmd::Command;
 use tempfile::TempDir;
 
@@ -118,10 +119,12 @@ pub(crate) fn runs_as_promised(file: &Path, mark: &str) -> Ran {
 }
 
 #[test]
-fn every_example_runs_and_exits_as_its_head_says() {
-    for script in files(&examples(), "rhai") {
-        runs_as_promised(&script, "//");
-    }
+fn every_example_runs_exits_as_its_head_says_and_prints_what_was_recorded() {
+    let scripts = files(&examples(), "rhai");
+    let changes = scripts
+        .iter()
+        .filter_map(|script| change(script, &runs_as_promised(script, "//")));
+    nothing_changed(&changes.collect::<Vec<_>>());
 }
 
 #[test]
@@ -152,6 +155,7 @@ fn every_example_says_its_question_for_whom_and_what_to_change() {
 
 #[test]
 fn every_model_file_runs_without_a_script() {
+    let mut changes = Vec::new();
     for model in files(&examples().join("vehicles"), "toml") {
         let text = read(&model);
         assert!(
@@ -161,6 +165,7 @@ fn every_model_file_runs_without_a_script() {
         );
         let ran = runs_as_promised(&model, "#");
         assert!(ran.printed.contains("Stroke check"), "{}", model.display());
+        changes.extend(change(&model, &ran));
         for written in [
             "stroke.txt",
             "curves.csv",
@@ -175,6 +180,7 @@ fn every_model_file_runs_without_a_script() {
             );
         }
     }
+    nothing_changed(&changes);
 }
 
 /// Set the variable `KIN_RECORD` to write the messages anew, and read the difference before committing it.

@@ -5,6 +5,7 @@ use std::fs;
 use std::path::PathBuf;
 
 use crate::examples::{examples, files, name, read, runs_as_promised};
+use crate::printed::{change, nothing_changed};
 
 /// Lines of a script that a screen or a projector shows at once: a choice of ours, no source.
 const SCREEN_LINES: usize = 35;
@@ -20,6 +21,7 @@ fn lessons() -> Vec<PathBuf> {
 
 #[test]
 fn every_lesson_runs_prints_its_question_and_makes_one_picture() {
+    let mut changes = Vec::new();
     for script in lessons() {
         let ran = runs_as_promised(&script, "//");
         let shown = script.display();
@@ -33,7 +35,9 @@ fn every_lesson_runs_prints_its_question_and_makes_one_picture() {
             .map(|entry| entry.unwrap().path())
             .filter(|path| path.extension().is_some_and(|ending| ending == "svg"));
         assert_eq!(pictures.count(), 1, "{shown}: one picture a lesson");
+        changes.extend(change(&script, &ran));
     }
+    nothing_changed(&changes);
 }
 
 #[test]

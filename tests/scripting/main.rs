@@ -22,6 +22,7 @@ mod model_files;
 mod pages;
 mod pictures;
 mod plain_messages;
+mod printed;
 mod program;
 mod random_scripts;
 mod readme;

@@ -160,6 +160,7 @@ fn sheets(
     let parts = SheetParts {
         pictures: vec![drawn, plotted],
         tables: vec![("Through the travel".to_owned(), table.clone())],
+        studies: Vec::new(),
     };
     let page = fit_page(model, suspension, strokes, &parts)?;
     folder.write("sheet.html", page.text.as_bytes())?;
@@ -185,6 +186,7 @@ fn fit_page(
     let inputs = Inputs {
         model: model.clone(),
         questions: serde_json::Value::Object(serde_json::Map::new()),
+        kinds: BTreeMap::new(),
         sources: BTreeMap::new(),
     };
     sheet_page(&sheet, &inputs, parts)

@@ -1,5 +1,6 @@
 //! A question in the user's unit, read into the core's.
 
+use super::heard::Heard;
 use crate::arguments;
 use crate::host::ScriptError;
 use crate::model::{Suspension, in_core_units};
@@ -17,9 +18,30 @@ pub struct Asked<'a> {
     pub suspension: &'a Suspension,
     /// The user's units.
     pub units: Units,
+    /// Who is told what the numbers of the questions are.
+    pub heard: Option<&'a Heard>,
 }
 
-impl Asked<'_> {
+impl<'a> Asked<'a> {
+    /// Questions about a suspension, with nobody listening.
+    #[must_use]
+    pub const fn new(suspension: &'a Suspension, units: Units) -> Self {
+        Self {
+            suspension,
+            units,
+            heard: None,
+        }
+    }
+
+    /// Tells what the numbers of a question are.
+    fn tell<T: DeserializeOwned + Measured>(&self, value: &Dynamic, what: &str) {
+        if let Some(heard) = self.heard
+            && let Ok(question) = arguments::to_value(value.clone(), what)
+        {
+            heard.note::<T>(&question);
+        }
+    }
+
     /// A question in the core's units.
     ///
     /// # Errors
@@ -29,6 +51,7 @@ impl Asked<'_> {
         value: Dynamic,
         what: &str,
     ) -> Result<T, ScriptError> {
+        self.tell::<T>(&value, what);
         let read: T = arguments::read(value, what)?;
         Ok(in_core_units(&read, &self.units))
     }
@@ -65,6 +88,9 @@ impl Asked<'_> {
                 left: self.read(value, what)?,
                 right: None,
             });
+        }
+        if let Some(map) = value.read_lock::<Map>() {
+            map.values().for_each(|side| self.tell::<T>(side, what));
         }
         let sides: AxleSides<T> = arguments::read(value, what)?;
         let core = |side: &T| in_core_units(side, &self.units);

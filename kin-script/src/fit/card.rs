@@ -179,14 +179,15 @@ fn mock_up(card: &mut Card, strokes: &[DamperStroke]) {
         return;
     }
     card.step("Try the mounts with a mock-up bar in place of the damper, before welding.");
+    let unit = card.units.length;
     for stroke in strokes {
         let bar = &stroke.mock_up;
         card.tick(&format!(
             "{}: {} at ride height, {} where the bump stop is touched, {} at full droop",
             stroke.damper,
-            bar_text(bar.at_ride),
-            bar_text(bar.at_stop_contact),
-            bar_text(bar.at_full_droop)
+            bar_text(bar.at_ride, unit),
+            bar_text(bar.at_stop_contact, unit),
+            bar_text(bar.at_full_droop, unit)
         ));
     }
 }

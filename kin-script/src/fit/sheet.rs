@@ -49,6 +49,9 @@ impl FitSheet {
             let Some(mut question) = questions.remove(check.word) else {
                 continue;
             };
+            if let Some(heard) = asked.heard {
+                heard.begin(check.word);
+            }
             if check.needs_ride_height {
                 share(&mut question, &shared);
             }

@@ -1,12 +1,14 @@
 //! What a sheet was made from: every number that was given, with its unit and where it came from.
 
 use crate::explain::suggest;
+use crate::fit::{Kinds, kind_of};
 use crate::host::ScriptError;
-use crate::model::{Model, to_value};
+use crate::model::{Model, symbol_of, to_value};
 use crate::table::fixed;
 use crate::units::{Measure, Units};
 use crate::vocabulary::{Kind, all_keys};
 use kin_core::Dimension;
+use kin_core::pickups::Quantity;
 use serde::Serialize;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -15,6 +17,8 @@ use std::collections::BTreeMap;
 const ASKED: &str = "asked here";
 /// Said of a number whose origin nobody gave.
 const NOT_STATED: &str = "not stated";
+/// Numbers of a list that are told one by one.
+const MOST_LISTED: usize = 8;
 /// Keys that say what a description is, not what was measured.
 const HEADINGS: [&str; 5] = ["title", "provenance", "layout", "unit", "rate_unit"];
 
@@ -25,6 +29,8 @@ pub struct Inputs {
     pub model: Model,
     /// What the checks were asked, by check; in the units of the sheet.
     pub questions: Value,
+    /// What the numbers of the questions are.
+    pub kinds: Kinds,
     /// Where numbers come from, by their path such as `coilover.extended` or the beginning of one; words such as measured, catalogue
     /// or assumed.
     pub sources: BTreeMap<String, String>,
@@ -41,6 +47,93 @@ pub(super) struct Given {
     pub(super) value: String,
     /// Where it comes from.
     pub(super) source: String,
+}
+
+/// Lines of the echo that belong together: a part of the description, or a question.
+#[derive(Debug, Serialize)]
+pub(super) struct GivenPart {
+    /// Its name; empty where its one line says it.
+    name: String,
+    /// Where most of it comes from.
+    source: Option<String>,
+    rows: Vec<GivenRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct GivenRow {
+    name: String,
+    value: String,
+    /// Where it comes from, where that is not where most of the part does.
+    source: Option<String>,
+}
+
+/// Lines in the parts they belong to, in their order.
+pub(super) fn in_parts(lines: Vec<Given>) -> Vec<GivenPart> {
+    let mut parts: Vec<(String, Vec<(String, Given)>)> = Vec::new();
+    for line in lines {
+        let (part, rest) = part_of(&line.path);
+        match parts.last_mut() {
+            Some((name, rows)) if *name == part => rows.push((rest, line)),
+            _ => parts.push((part, vec![(rest, line)])),
+        }
+    }
+    parts
+        .into_iter()
+        .map(|(name, rows)| given_part(&name, rows))
+        .collect()
+}
+
+/// What a study was asked, in parts.
+pub(super) fn parts_asked(question: &Value) -> Vec<GivenPart> {
+    let mut leaves = Vec::new();
+    leaves_of("", question, &mut leaves);
+    let lines = leaves.into_iter().map(|(path, value)| Given {
+        name: readable(&path),
+        value: plain(&value),
+        source: String::new(),
+        path,
+    });
+    in_parts(lines.collect())
+}
+
+/// The part a path belongs to, with its number in a list, and the rest of the path.
+fn part_of(path: &str) -> (String, String) {
+    let mut steps = path.split('.');
+    let mut part = steps.next().unwrap_or_default().to_owned();
+    let mut rest = steps.peekable();
+    if let Some(number) = rest.next_if(|step| step.parse::<usize>().is_ok()) {
+        part = format!("{part}.{number}");
+    }
+    (part, rest.collect::<Vec<_>>().join("."))
+}
+
+fn given_part(part: &str, rows: Vec<(String, Given)>) -> GivenPart {
+    let alone = rows.len() == 1 && rows.iter().all(|(rest, _)| rest.is_empty());
+    let times = |source: &str| rows.iter().filter(|(_, line)| line.source == source).count();
+    // The origin of most lines is said once; the earlier one where two are as frequent.
+    let most = rows.iter().rev().max_by_key(|(_, line)| times(&line.source));
+    let common = most
+        .map(|(_, line)| line.source.clone())
+        .filter(|common| !alone && (rows.len() == 1 || times(common) > 1));
+    let rows = rows.into_iter().map(|(rest, line)| GivenRow {
+        name: if alone { line.name } else { readable(&rest) },
+        value: line.value,
+        source: Some(line.source).filter(|source| !source.is_empty() && common.as_ref() != Some(source)),
+    });
+    GivenPart {
+        name: if alone {
+            String::new()
+        } else {
+            readable(part).replace(", ", " ")
+        },
+        rows: rows.collect(),
+        source: common.filter(|source| !source.is_empty()),
+    }
+}
+
+/// A path as people read it.
+fn readable(path: &str) -> String {
+    path.replace('_', " ").replace('.', ", ")
 }
 
 impl Inputs {
@@ -67,7 +160,7 @@ impl Inputs {
         let mut leaves = Vec::new();
         leaves_of("", &self.questions, &mut leaves);
         let lines = leaves.into_iter().map(|(path, value)| {
-            let value = plain(&value);
+            let value = self.asked_with_unit(&path, &value);
             self.line(path, value, ASKED)
         });
         lines.collect()
@@ -75,7 +168,7 @@ impl Inputs {
 
     fn line(&self, path: String, value: String, whole: &str) -> Given {
         Given {
-            name: path.replace('_', " ").replace('.', ", "),
+            name: readable(&path),
             value,
             source: self.source(&path, whole),
             path,
@@ -110,6 +203,24 @@ impl Inputs {
             });
         }
         Ok(())
+    }
+
+    /// A number of a question with its unit; numbers whose kind nobody knows have none.
+    fn asked_with_unit(&self, path: &str, value: &Value) -> String {
+        let text = plain(value);
+        let numbers = match value {
+            Value::Array(list) => !list.is_empty() && list.iter().all(Value::is_number),
+            one => one.is_number(),
+        };
+        // The wanted travel and its margin are read by the stroke check, and are lengths.
+        let kind = match path.starts_with("wanted.") {
+            true => Some(Quantity::Length),
+            false => kind_of(&self.kinds, path),
+        };
+        match kind.filter(|_| numbers) {
+            Some(kind) => format!("{text} {}", symbol_of(kind, &self.model.units)),
+            None => text,
+        }
     }
 
     fn with_unit(&self, path: &str, value: &Value) -> String {
@@ -159,6 +270,10 @@ fn leaves_of(path: &str, value: &Value, leaves: &mut Vec<(String, Value)>) {
         Value::Object(map) => map
             .iter()
             .for_each(|(key, value)| leaves_of(&inner(key), value, leaves)),
+        // Nobody reads a matrix.
+        Value::Array(list) if list.len() > MOST_LISTED && list.iter().all(Value::is_array) => {
+            leaves.push((path.to_owned(), format!("{} rows of numbers", list.len()).into()));
+        }
         Value::Array(list) if list.iter().any(|part| part.is_object() || part.is_array()) => list
             .iter()
             .enumerate()
@@ -185,10 +300,75 @@ fn plain(value: &Value) -> String {
         Value::String(text) => text.clone(),
         Value::Bool(true) => "yes".to_owned(),
         Value::Bool(false) => "no".to_owned(),
-        Value::Array(list) => {
-            let parts: Vec<String> = list.iter().map(plain).collect();
-            parts.join(", ")
-        }
+        Value::Array(list) => match list.as_slice() {
+            [first, second, .., last] if list.len() > MOST_LISTED && list.iter().all(Value::is_number) => {
+                let [first, second, last] = [first, second, last].map(plain);
+                format!("{first}, {second} .. {last} ({} numbers)", list.len())
+            }
+            parts => parts.iter().map(plain).collect::<Vec<_>>().join(", "),
+        },
         other => other.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn line(path: &str, source: &str) -> Given {
+        Given {
+            path: path.to_owned(),
+            name: readable(path),
+            value: "1 mm".to_owned(),
+            source: source.to_owned(),
+        }
+    }
+
+    #[test]
+    fn lines_stand_under_their_part_and_the_origin_is_said_once() {
+        let parts = in_parts(vec![
+            line("upper_arm.front_pivot", "tape"),
+            line("upper_arm.ball_joint", "tape"),
+            line("coilover.upper_mount", "tape"),
+            line("coilover.extended", "catalogue"),
+            line("coilover.compressed", "catalogue"),
+            line("joints.1.at", "asked here"),
+            line("joints.2.at", "asked here"),
+            line("right", "invented"),
+        ]);
+        let told: Vec<(&str, Option<&str>, Vec<&str>)> = parts
+            .iter()
+            .map(|part| {
+                let rows = part.rows.iter().map(|row| row.name.as_str()).collect();
+                (part.name.as_str(), part.source.as_deref(), rows)
+            })
+            .collect();
+        assert_eq!(
+            told,
+            [
+                ("upper arm", Some("tape"), vec!["front pivot", "ball joint"]),
+                (
+                    "coilover",
+                    Some("catalogue"),
+                    vec!["upper mount", "extended", "compressed"]
+                ),
+                ("joints 1", Some("asked here"), vec!["at"]),
+                ("joints 2", Some("asked here"), vec!["at"]),
+                ("", None, vec!["right"]),
+            ]
+        );
+        assert_eq!(parts[1].rows[0].source.as_deref(), Some("tape"));
+        assert_eq!(parts[1].rows[1].source, None);
+        assert_eq!(parts[4].rows[0].source.as_deref(), Some("invented"));
+    }
+
+    #[test]
+    fn long_lists_are_told_by_their_ends() {
+        let rows: Vec<Vec<f64>> = vec![vec![0.0; 12]; 12];
+        let question =
+            serde_json::json!({ "bump": (-5..=5).collect::<Vec<i32>>(), "matrix": rows, "seed": 7 });
+        let parts = parts_asked(&question);
+        let told: Vec<&str> = parts.iter().map(|part| part.rows[0].value.as_str()).collect();
+        assert_eq!(told, ["-5, -4 .. 5 (11 numbers)", "12 rows of numbers", "7"]);
     }
 }

@@ -1,8 +1,10 @@
-//! Filling the templates: every value is escaped, and a name that is not given is an error.
+//! Filling the templates: every value is escaped, and a name that is not given is an error. The filter `in_words` escapes as well, and
+//! sets what stands in back quotes as code.
 
+use super::words::with_code;
 use crate::host::ScriptError;
 use minijinja::syntax::SyntaxConfig;
-use minijinja::{Environment, UndefinedBehavior};
+use minijinja::{Environment, UndefinedBehavior, Value};
 use serde::Serialize;
 
 /// A template and the pieces of style and script that it takes in.
@@ -22,6 +24,9 @@ pub(super) fn filled(template: &Template, context: impl Serialize) -> Result<Str
         |error: minijinja::Error| ScriptError::new(format!("the page could not be written: {error}"));
     let mut environment = Environment::new();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
+    environment.add_filter("in_words", |text: String| {
+        Value::from_safe_string(with_code(&text))
+    });
     environment.set_syntax(
         SyntaxConfig::builder()
             .trim_blocks(true)
@@ -58,5 +63,11 @@ mod tests {
             "<p>&lt;script&gt;alert(1)&lt;&#x2f;script&gt; &amp; &quot;more&quot;</p>\n"
         );
         assert!(filled(&PAGE, minijinja::context! { other => 1 }).is_err());
+        let words = Template {
+            name: "words.html.jinja",
+            text: "{{ title|in_words }}",
+        };
+        let text = filled(&words, minijinja::context! { title => "<b> `a`" }).unwrap();
+        assert_eq!(text, "&lt;b&gt; <code>a</code>\n");
     }
 }

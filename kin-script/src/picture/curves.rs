@@ -1,6 +1,7 @@
 //! Curves of one or several sweeps as a figure, a panel for each reading.
 
 use super::stroke_zones::{axle_stroke_zones, stroke_zones};
+use crate::explain::joined;
 use crate::host::ScriptError;
 use crate::model::Suspension;
 use crate::readings::Reading;
@@ -70,7 +71,7 @@ pub fn curves(title: &str, runs: &[(String, &Sweep)], names: &[String]) -> Resul
         .collect();
     figure.description = format!(
         "{} against {}{}",
-        names.join(", "),
+        readings_in_words(&figure.panels),
         words.to_lowercase(),
         if titles.is_empty() {
             String::new()
@@ -79,6 +80,28 @@ pub fn curves(title: &str, runs: &[(String, &Sweep)], names: &[String]) -> Resul
         }
     );
     Ok(figure)
+}
+
+/// What the panels show, as the beginning of a sentence: "Damper length, motion ratio and camber".
+fn readings_in_words(panels: &[Panel]) -> String {
+    let mut names: Vec<String> = Vec::new();
+    for panel in panels {
+        // What a reading is made of stands on its axis.
+        let title = panel.y.name.split(" (").next().unwrap_or_default();
+        let name = match names.is_empty() {
+            true => title.to_owned(),
+            false => title
+                .chars()
+                .enumerate()
+                .flat_map(|(place, letter)| match place {
+                    0 => letter.to_lowercase().collect::<Vec<_>>(),
+                    _ => vec![letter],
+                })
+                .collect(),
+        };
+        names.push(name);
+    }
+    joined(&names, "and")
 }
 
 fn panel(runs: &[(String, &Sweep)], name: &str, units: &Units) -> Result<Panel, ScriptError> {

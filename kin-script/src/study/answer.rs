@@ -26,6 +26,8 @@ pub struct StudyAnswer {
     pub pictures: Vec<(&'static str, StudyPicture)>,
     /// Models that it found, each with its name.
     pub models: Vec<(&'static str, Model)>,
+    /// What was asked, as plain values; null where nobody kept it.
+    pub asked: Value,
     /// Where the study was stopped before its end: what was done, in words.
     pub stopped: Option<String>,
 }
@@ -39,6 +41,8 @@ pub struct NamedTable {
     pub caption: String,
     /// The table.
     pub table: Table,
+    /// Whether a picture of the answer shows the same.
+    pub is_drawn: bool,
 }
 
 impl StudyAnswer {
@@ -60,6 +64,7 @@ impl StudyAnswer {
             name,
             caption: caption.into(),
             table,
+            is_drawn: false,
         });
         self
     }

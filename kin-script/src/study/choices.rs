@@ -1,7 +1,7 @@
 //! The answer to a choice: every combination with its verdict, ranked, and why each loser loses.
 
 use super::options::decimals_needed;
-use super::{AskedOutcome, HOW_COMPARED, Judged, Options, StudyAnswer};
+use super::{AskedOutcome, Judged, Options, StudyAnswer, how_compared};
 use crate::fit::{Item, Value};
 use crate::table::{Cell, Column, Table};
 use crate::units::Units;
@@ -156,7 +156,7 @@ fn statements(
             "{unjudged} of {count} could not be judged; their rows stand last and say why."
         ));
     }
-    answer.says(HOW_COMPARED)
+    answer.says(how_compared(units))
 }
 
 fn text_column(name: &str, cells: Vec<String>) -> Column {

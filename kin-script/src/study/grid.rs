@@ -1,7 +1,7 @@
 //! The answer to a grid over one or two numbers: a table, and curves or maps with the region that holds.
 
 use super::choices::{chosen_columns, outcome_column};
-use super::{AskedOutcome, HOW_COMPARED, Judged, Met, Options, Row, StudyAnswer, StudyPicture};
+use super::{AskedOutcome, Judged, Met, Options, Row, StudyAnswer, StudyPicture, how_compared};
 use crate::fit::{Item, Value};
 use crate::host::ScriptError;
 use crate::sheet::contour::ContourMap;
@@ -56,6 +56,11 @@ pub fn grid_answer(
         [xs, ys] => maps(&answer.title, units, options, outcomes, rows, (xs, ys), limited),
         _ => Vec::new(),
     };
+    let is_drawn = !answer.pictures.is_empty();
+    answer
+        .tables
+        .iter_mut()
+        .for_each(|table| table.is_drawn = is_drawn);
     Ok(answer)
 }
 
@@ -150,7 +155,8 @@ fn statements(answer: StudyAnswer, options: &Options, rows: &[Row], limited: boo
             "Every limit holds at {holding} of {} places.{best}",
             rows.len()
         ));
-        answer = answer.says(HOW_COMPARED);
+        let compared = how_compared(&answer.units);
+        answer = answer.says(compared);
         answer = answer.says(BETWEEN_PLACES);
     }
     if unjudged > 0 {

@@ -68,8 +68,16 @@ fn least_measure(dimension: Dimension) -> f64 {
 }
 
 /// What margins of different kinds are compared by, for people.
-pub const HOW_COMPARED: &str = "Margins of different kinds are compared as a share of the limit asked for; of a length it is a \
-    share of 50 mm at most, and a limit near zero counts as 5 mm or 0.5 deg.";
+#[must_use]
+pub fn how_compared(units: &Units) -> String {
+    let length = |millimetres| units.length.text(millimetres);
+    format!(
+        "Margins of different kinds are compared as a share of the limit asked for; of a length it is a share of {} at most, and \
+         a limit near zero counts as {} or 0.5 deg.",
+        length(MOST_LENGTH_MM),
+        length(least_measure(Dimension::Length)),
+    )
+}
 
 /// A margin as a share of the limit it keeps (core units).
 #[must_use]
@@ -174,7 +182,7 @@ impl Judged {
         } else {
             Vec::new()
         };
-        let asked = Asked { suspension, units };
+        let asked = Asked::new(suspension, units);
         let sheet = FitSheet::new(title, &asked, strokes, questions.checks.clone())?;
         judged.limits = sheet
             .findings()

@@ -176,6 +176,9 @@ impl Sorted<'_> {
             .items
             .push(own.with("step", "", Value::Number(self.step, 2)));
         answer = answer.table("sensitivities", self.caption(), self.table());
+        if let Some(table) = answer.tables.last_mut() {
+            table.is_drawn = true;
+        }
         answer.pictures.push(("bars", StudyPicture::Bars(self.chart())));
         answer
     }

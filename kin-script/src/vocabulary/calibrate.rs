@@ -1,11 +1,10 @@
 //! The word for calibrations.
 
 use super::described::ScriptModel;
-use super::study::ScriptStudy;
+use super::study::{ScriptStudy, plain_map};
 use crate::host::{Session, Word};
 use crate::study::calibrate_study;
 use rhai::{Engine, EvalAltResult, Map};
-use std::sync::Arc;
 
 pub(super) const NAMES: &[&str] = &["calibrate"];
 pub(super) const KEYS: &[&str] = &[
@@ -47,7 +46,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         engine,
         move |model: &mut ScriptModel, question: Map| -> Result<ScriptStudy, Box<EvalAltResult>> {
             model.remark_moved_ride(&what_if);
-            Ok(ScriptStudy(Arc::new(calibrate_study(&model.model, question)?)))
+            let asked = plain_map(&question);
+            Ok(ScriptStudy::new(asked, calibrate_study(&model.model, question)?))
         },
     );
 }

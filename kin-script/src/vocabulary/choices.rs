@@ -1,7 +1,7 @@
 //! Words for choosing among combinations, with every check made of each.
 
 use super::described::ScriptModel;
-use super::study::ScriptStudy;
+use super::study::{ScriptStudy, plain_map};
 use crate::explain::{suggest, value_words};
 use crate::host::{ScriptError, Session, StudyProgress, Word, Workers, finite};
 use crate::study::{
@@ -10,7 +10,6 @@ use crate::study::{
 };
 use kin_core::study::Progress;
 use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, Map, NativeCallContext};
-use std::sync::Arc;
 
 pub(super) const NAMES: &[&str] = &["choices", "grid"];
 
@@ -43,6 +42,8 @@ pub(super) struct Asked {
     pub(super) options: Options,
     pub(super) questions: Questions,
     variant: Option<FnPtr>,
+    /// The question as it was written.
+    told: serde_json::Value,
 }
 
 /// Registers the words of this topic.
@@ -101,6 +102,7 @@ impl Asked {
         over: &str,
         what: &str,
     ) -> Result<Self, ScriptError> {
+        let told = plain_map(&asked);
         let variant = function(&mut asked, "variant")?;
         let Some(options) = asked.remove(over) else {
             return Err(ScriptError::new(format!("{what} needs `{over}`: what varies")).with_key(over));
@@ -113,6 +115,7 @@ impl Asked {
             options,
             questions,
             variant,
+            told,
         };
         asked.check_keys()?;
         Ok(asked)
@@ -166,7 +169,7 @@ impl Asked {
                 }
             }
         }
-        Ok(ScriptStudy(Arc::new(answer)))
+        Ok(ScriptStudy::new(self.told.clone(), answer))
     }
 
     fn changes(&self, combination: usize) -> Vec<(String, Dynamic)> {

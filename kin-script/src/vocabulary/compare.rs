@@ -4,7 +4,7 @@ mod kept;
 
 use super::choices::{judge, map_of, no_other_keys, questions};
 use super::described::ScriptModel;
-use super::study::ScriptStudy;
+use super::study::{ScriptStudy, plain_map};
 use super::swept::texts;
 use crate::explain::value_words;
 use crate::host::{ScriptError, Session, StudyProgress, Word, Workers, finite};
@@ -81,6 +81,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
 
 fn compare(session: &Session, context: &NativeCallContext, mut asked: Map) -> Answer<ScriptStudy> {
     const KEYS: [&str; 6] = ["models", "outcomes", "fit", "keep", "curves", "bump"];
+    let told = plain_map(&asked);
     let models = models(asked.remove("models"))?;
     let Some((_, first)) = models.first().cloned() else {
         return Err(ScriptError::new("`compare` needs `models`")
@@ -137,7 +138,7 @@ fn compare(session: &Session, context: &NativeCallContext, mut asked: Map) -> An
             Err(error) => answer = answer.says(format!("There is no picture of the curves: {}.", error.what)),
         }
     }
-    Ok(ScriptStudy(Arc::new(answer)))
+    Ok(ScriptStudy::new(told, answer))
 }
 
 /// The models in their order, by name.

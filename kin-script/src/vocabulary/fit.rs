@@ -3,9 +3,10 @@
 use super::checks::{ScriptStroke, dampers};
 use super::described::ScriptModel;
 use super::findings::finding_list;
+use super::study::plain_map;
 use super::swept::ScriptTable;
 use crate::explain::{suggest, value_words};
-use crate::fit::{self, Asked, CHECKS, FitCheck, FitSheet, Item, Report, Value};
+use crate::fit::{self, Asked, CHECKS, FitCheck, FitSheet, Heard, Item, Kinds, Report, Value};
 use crate::host::{ScriptError, Session, Word};
 use crate::model::Model;
 use crate::units::{Measure, Units};
@@ -34,6 +35,8 @@ pub(super) struct ScriptFit {
     pub(super) sheet: Arc<FitSheet>,
     pub(super) model: Arc<Model>,
     pub(super) questions: Arc<serde_json::Value>,
+    /// What the numbers of the questions are.
+    pub(super) kinds: Arc<Kinds>,
 }
 
 /// The names of this topic.
@@ -137,10 +140,7 @@ fn card(engine: &mut Engine) {
 
 fn report(model: &ScriptModel, check: &FitCheck, question: Dynamic) -> Reply<ScriptReport> {
     let suspension = model.suspension()?;
-    let asked = Asked {
-        suspension: &suspension,
-        units: model.model.units,
-    };
+    let asked = Asked::new(&suspension, model.model.units);
     let answer = (check.run)(&asked, question)?;
     Ok(ScriptReport {
         report: Arc::new(answer.report),
@@ -150,7 +150,7 @@ fn report(model: &ScriptModel, check: &FitCheck, question: Dynamic) -> Reply<Scr
 }
 
 fn whole(model: &ScriptModel, mut questions: Map) -> Reply<ScriptFit> {
-    let asked_for = Arc::new(plain_value(&Dynamic::from_map(questions.clone())));
+    let asked_for = Arc::new(plain_map(&questions));
     let wanted = match questions.remove("wanted") {
         Some(wanted) => wanted.try_cast_result::<Map>().map_err(|other| {
             let got = value_words(&other);
@@ -160,37 +160,18 @@ fn whole(model: &ScriptModel, mut questions: Map) -> Reply<ScriptFit> {
     };
     let stroke = dampers(model, wanted)?;
     let suspension = model.suspension()?;
+    let heard = Heard::default();
     let asked = Asked {
-        suspension: &suspension,
-        units: model.model.units,
+        heard: Some(&heard),
+        ..Asked::new(&suspension, model.model.units)
     };
     let sheet = FitSheet::new(&model.model.title, &asked, stroke, questions)?;
     Ok(ScriptFit {
         sheet: Arc::new(sheet),
         model: Arc::clone(&model.model),
         questions: asked_for,
+        kinds: Arc::new(heard.kinds()),
     })
-}
-
-/// Maps, lists, numbers, texts and truths of a question; anything else is left out.
-fn plain_value(value: &Dynamic) -> serde_json::Value {
-    if let Some(map) = value.read_lock::<Map>() {
-        let inner = map
-            .iter()
-            .map(|(key, value)| (key.to_string(), plain_value(value)));
-        return serde_json::Value::Object(inner.collect());
-    }
-    if let Some(list) = value.read_lock::<Array>() {
-        return list.iter().map(plain_value).collect();
-    }
-    match (value.as_int(), value.as_float(), value.as_bool()) {
-        (Ok(whole), ..) => whole.into(),
-        (_, Ok(number), _) => number.into(),
-        (_, _, Ok(truth)) => truth.into(),
-        _ => value
-            .as_immutable_string_ref()
-            .map_or(serde_json::Value::Null, |text| text.as_str().into()),
-    }
 }
 
 impl ScriptReport {
@@ -255,10 +236,6 @@ impl ScriptReport {
 }
 
 impl ScriptFit {
-    pub(super) fn findings(&self) -> impl Iterator<Item = &Finding> {
-        self.sheet.findings()
-    }
-
     pub(super) fn text(&self) -> String {
         self.sheet.text()
     }

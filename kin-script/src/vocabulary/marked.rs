@@ -34,8 +34,16 @@ pub(super) fn events(value: &Dynamic, unit: LengthUnit) -> Result<Vec<Event>, Sc
     }
     if let Some(fit) = value.read_lock::<ScriptFit>() {
         // A whole sheet holds more than a picture: what holds is left out.
-        let matters = fit.findings().filter(|finding| finding.verdict >= Verdict::Tight);
-        return Ok(of_findings(matters));
+        let matters = |verdict: Verdict| verdict >= Verdict::Tight;
+        let mut found: Vec<Event> = fit.sheet.stroke.iter().flat_map(Event::of_stroke).collect();
+        found.retain(|event| matters(event.verdict));
+        let answers = fit
+            .sheet
+            .answers
+            .iter()
+            .flat_map(|answer| &answer.report.findings);
+        found.extend(of_findings(answers.filter(|finding| matters(finding.verdict))));
+        return Ok(found);
     }
     if let Some(list) = value.read_lock::<Array>() {
         let each = list.iter().map(|one| events(one, unit));

@@ -3,20 +3,22 @@
 use super::described::ScriptModel;
 use super::fit::ScriptFit;
 use super::pictures::{ghosts, strokes};
+use super::study::ScriptStudy;
+use super::survey_results::survey_sheet;
 use super::swept::ScriptTable;
 use crate::arguments;
 use crate::explain::value_words;
 use crate::host::{ScriptError, Session, Word};
-use crate::page::{Document, DocumentKind, Inputs, SheetParts, moving_page, sheet_page};
+use crate::page::{Document, DocumentKind, Inputs, SheetParts, Studied, moving_page, sheet_page};
 use crate::picture;
-use rhai::{Dynamic, Engine, EvalAltResult, Map};
+use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 pub(super) const NAMES: &[&str] = &["page", "moving_page", "animation"];
 /// Keys of what the pages are asked with, for suggestions.
-pub(super) const KEYS: &[&str] = &["pictures", "tables", "sources", "seconds"];
+pub(super) const KEYS: &[&str] = &["pictures", "tables", "studies", "sources", "seconds"];
 
 type Answer<T> = Result<T, Box<EvalAltResult>>;
 
@@ -67,12 +69,16 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         name: "page",
         parameters: &["fit: fit", "how: map", "page"],
         documentation: "The fit sheet as one HTML file for the wall, the mail and the screen: the verdict, what was found with margins and \
-            what mends it, every check, the numbers, and all inputs with their units and where they came from. It needs no network and \
+            what mends it, the numbers, and all inputs with their units and where they came from. It needs no network and \
             prints on A4 and Letter. `save(\"sheet.html\", page(fit, #{ .. }))` writes it.\n\n\
             Keys: `pictures`, a list of what `draw` and `plot` returned in this run; `tables`, a map of tables by caption, such as \
             `#{ \"Camber in bump\": corner.sweep(#{ bump: steps(-50, 65, 5) }).table([\"camber\"]) }`; `sources`, where numbers come from, by what they \
             belong to: `#{ coilover: \"catalogue\", \"coilover.upper_mount\": \"measured\", \"ride_height.load\": \"assumed\" }`. What has no \
-            source of its own has the model's `provenance`.",
+            source of its own has the model's `provenance`. `studies`, a list of answers of `tolerance`, `sensitivities`, `compare`, \
+            `choices`, `grid`, `search` or `calibrate`, and of survey sheets as `adjust` returns them: each stands in a section of its own with \
+            its sentences, tables and pictures, and with what it was asked, the seed included.\n\n\
+            On paper the first page is complete in itself: verdict, findings, key numbers, caution, and the first broad picture, such as a \
+            drawing of two views.",
     }
     .register(engine, move |fit: &mut ScriptFit, how: Map| sheet(&reading, fit, how));
     let reading = session.clone();
@@ -145,6 +151,7 @@ fn moving(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {
 
 fn sheet(session: &Session, fit: &ScriptFit, mut how: Map) -> Answer<ScriptDocument> {
     let tables = how.remove("tables").map_or_else(|| Ok(Vec::new()), tables)?;
+    let studies = how.remove("studies").map_or_else(|| Ok(Vec::new()), studies)?;
     let shown: Shown = arguments::read(Dynamic::from_map(how), "the page")?;
     let pictures = shown
         .pictures
@@ -153,10 +160,12 @@ fn sheet(session: &Session, fit: &ScriptFit, mut how: Map) -> Answer<ScriptDocum
     let parts = SheetParts {
         pictures: pictures.collect::<Result<_, _>>()?,
         tables,
+        studies,
     };
     let inputs = Inputs {
         model: (*fit.model).clone(),
         questions: (*fit.questions).clone(),
+        kinds: (*fit.kinds).clone(),
         sources: shown.sources,
     };
     Ok(ScriptDocument(Arc::new(sheet_page(&fit.sheet, &inputs, &parts)?)))
@@ -179,4 +188,30 @@ fn tables(value: Dynamic) -> Result<Vec<(String, crate::table::Table)>, ScriptEr
             Ok((caption.to_string(), (*held.0).clone()))
         })
         .collect()
+}
+
+/// Answers of studies and sheets of surveys, from a list of them or from one alone.
+fn studies(value: Dynamic) -> Result<Vec<Studied>, ScriptError> {
+    if let Some(list) = value.read_lock::<Array>() {
+        return list.iter().map(studied).collect();
+    }
+    Ok(vec![studied(&value)?])
+}
+
+fn studied(value: &Dynamic) -> Result<Studied, ScriptError> {
+    if let Some(study) = value.read_lock::<ScriptStudy>() {
+        return Ok(Studied::Answer(Box::new((*study.0).clone())));
+    }
+    let text = survey_sheet(value).ok_or_else(|| {
+        ScriptError::new(format!(
+            "`studies`: expected answers of studies such as `tolerance` gives, got {}",
+            value_words(value)
+        ))
+        .with_key("studies")
+    })?;
+    let (title, text) = text.split_once('\n').unwrap_or((&text, ""));
+    Ok(Studied::Words {
+        title: title.to_owned(),
+        text: text.to_owned(),
+    })
 }

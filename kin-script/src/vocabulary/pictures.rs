@@ -191,10 +191,7 @@ fn draw(session: &Session, file: &str, model: &ScriptModel, mut how: Map) -> Ans
         .unwrap_or_else(|| vec![DrawnView::Front, DrawnView::Side]);
     let drawing = if let Some(question) = obstacles {
         how.refuse_with_obstacles()?;
-        let asked = Asked {
-            suspension: &suspension,
-            units: model.model.units,
-        };
+        let asked = Asked::new(&suspension, model.model.units);
         let clearance = fit::clearance_of(&asked, question)?;
         let (Some(pair), Some(finding)) = (clearance.pairs.first(), clearance.findings.first()) else {
             return Err(ScriptError::new("the obstacles leave nothing to compare")

@@ -1,12 +1,11 @@
 //! The word for searches.
 
 use super::described::ScriptModel;
-use super::study::ScriptStudy;
+use super::study::{ScriptStudy, plain_map};
 use crate::host::{Session, StudyProgress, Word};
 use crate::study::search_study;
 use kin_core::study::Progress;
 use rhai::{Engine, EvalAltResult, Map};
-use std::sync::Arc;
 
 pub(super) const NAMES: &[&str] = &["search"];
 pub(super) const KEYS: &[&str] = &[
@@ -62,12 +61,13 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         move |model: &mut ScriptModel, question: Map| -> Result<ScriptStudy, Box<EvalAltResult>> {
             model.remark_moved_ride(&what_if);
             let progress = StudyProgress::new(&what_if, "Search", USUAL_VARIANTS);
+            let asked = plain_map(&question);
             let mut found = search_study(&model.model, question, &progress)?;
             if progress.should_stop() {
                 found.stopped =
                     Some("before its end; what stands here is the best place found until then".to_owned());
             }
-            Ok(ScriptStudy(Arc::new(found)))
+            Ok(ScriptStudy::new(asked, found))
         },
     );
 }

@@ -6,7 +6,7 @@ use super::fit::{item_map, not_there};
 use super::swept::ScriptTable;
 use crate::host::{ScriptError, Session, Word};
 use crate::study::{AskedOutcome, Source, StudyAnswer, study_text};
-use rhai::{Array, Dynamic, Engine, EvalAltResult};
+use rhai::{Array, Dynamic, Engine, EvalAltResult, FnPtr, Map};
 use std::sync::Arc;
 
 pub(super) const NAMES: &[&str] = &["outcome"];
@@ -16,6 +16,48 @@ type Answer<T> = Result<T, Box<EvalAltResult>>;
 /// A study's answer in a script.
 #[derive(Clone)]
 pub(super) struct ScriptStudy(pub(super) Arc<StudyAnswer>);
+
+impl ScriptStudy {
+    /// An answer with what was asked.
+    pub(super) fn new(asked: serde_json::Value, answer: StudyAnswer) -> Self {
+        Self(Arc::new(StudyAnswer { asked, ..answer }))
+    }
+}
+
+/// A question as plain values; models by their titles, functions by a word, and anything else that has no value is left out.
+pub(super) fn plain_value(value: &Dynamic) -> serde_json::Value {
+    if let Some(map) = value.read_lock::<Map>() {
+        let inner = map
+            .iter()
+            .map(|(key, value)| (key.to_string(), plain_value(value)));
+        return serde_json::Value::Object(inner.collect());
+    }
+    if let Some(list) = value.read_lock::<Array>() {
+        return list.iter().map(plain_value).collect();
+    }
+    if let Some(model) = value.read_lock::<ScriptModel>() {
+        return model.model.title.as_str().into();
+    }
+    if value.is::<FnPtr>() {
+        return "a function of the script".into();
+    }
+    match (value.as_int(), value.as_float(), value.as_bool()) {
+        (Ok(whole), ..) => whole.into(),
+        (_, Ok(number), _) => number.into(),
+        (_, _, Ok(truth)) => truth.into(),
+        _ => value
+            .as_immutable_string_ref()
+            .map_or(serde_json::Value::Null, |text| text.as_str().into()),
+    }
+}
+
+/// The same of a map.
+pub(super) fn plain_map(question: &Map) -> serde_json::Value {
+    let inner = question
+        .iter()
+        .map(|(key, value)| (key.to_string(), plain_value(value)));
+    serde_json::Value::Object(inner.collect())
+}
 
 /// How an outcome is asked.
 const OUTCOME: &str = "One number of a model, as studies ask for it, in the model's units.\n\n\

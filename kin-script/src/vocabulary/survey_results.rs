@@ -93,6 +93,23 @@ pub(super) fn register(engine: &mut Engine) {
         .register_indexer_get(|plan: &mut ScriptPlan, name: &str| plan.get(name));
 }
 
+/// The sheet of an adjusted survey, of a comparison of both sides or of a measurement plan; none of anything else.
+pub(super) fn survey_sheet(value: &Dynamic) -> Option<String> {
+    let adjusted = value
+        .read_lock::<ScriptAdjusted>()
+        .map(|adjusted| adjusted.sheet());
+    let symmetry = || {
+        value
+            .read_lock::<ScriptSymmetry>()
+            .map(|symmetry| symmetry.sheet())
+    };
+    let plan = || {
+        let plan = value.read_lock::<ScriptPlan>()?;
+        Some(plan_sheet(&plan.title, &plan.plan, &plan.units))
+    };
+    adjusted.or_else(symmetry).or_else(plan)
+}
+
 /// A survey's error in the script's unit.
 pub(super) fn survey_error(error: &SurveyError, units: &Units) -> ScriptError {
     let show = units.shown();

@@ -1,11 +1,10 @@
 //! Words for how sure a result is, and what moves it.
 
 use super::described::ScriptModel;
-use super::study::ScriptStudy;
+use super::study::{ScriptStudy, plain_map};
 use crate::host::{Session, Word};
 use crate::study;
 use rhai::{Engine, EvalAltResult, Map};
-use std::sync::Arc;
 
 pub(super) const NAMES: &[&str] = &["tolerance", "sensitivities"];
 
@@ -44,11 +43,9 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     .register(
         engine,
         move |model: &mut ScriptModel, question: Map| -> Answer<ScriptStudy> {
-            Ok(ScriptStudy(Arc::new(study::tolerance(
-                &model.model,
-                question,
-                &session,
-            )?)))
+            let asked = plain_map(&question);
+            let answer = study::tolerance(&model.model, question, &session)?;
+            Ok(ScriptStudy::new(asked, answer))
         },
     );
     Word {
@@ -59,10 +56,11 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     .register(
         engine,
         |model: &mut ScriptModel, question: Map| -> Answer<ScriptStudy> {
-            Ok(ScriptStudy(Arc::new(study::sensitivities(
-                &model.model,
-                question,
-            )?)))
+            let asked = plain_map(&question);
+            Ok(ScriptStudy::new(
+                asked,
+                study::sensitivities(&model.model, question)?,
+            ))
         },
     );
 }

@@ -34,28 +34,34 @@ fn the_sheet_says_verdict_findings_margins_fixes_numbers_and_origins_in_that_ord
     for expected in [
         "Orvane wagon, front, replacement arms Fit sheet, double wishbone Date:",
         "\u{2716} FAILS. See the findings marked [fails].",
-        "What was found",
-        "\u{2716} fails Swing of joints The joint `upper_arm.ball_joint` swings",
-        "Short by 3.3 deg, at 101.6 mm",
-        "of bump",
+        "What was found Damper stroke ! tight Ride height and spring \u{2714} holds Swing of joints \u{2716} fails",
+        "\u{2716} fails Swing of joints The joint upper_arm.ball_joint swings",
         "What mends it:",
+        "Short by 3.3 deg at 101.6 mm",
+        "of bump",
         "! tight Damper stroke The coilover touches its bump stop at 69.2 mm of bump",
-        "Margin 4.2 mm, at 69.2 mm of bump",
-        "Every check The checks that were asked for check verdict findings Damper stroke ! tight 3",
-        "Drawings and curves",
+        "Margin 4.2 mm at 69.2 mm of bump",
+        "Key numbers part damper at ride height bump left",
+        "coilover 316.2 mm (12 7&#x2f;16 in), 35 % of the stroke used 69.2 mm to the bump stop, 101.6 mm to metal",
+        "54.8 mm to topping out 0.605 96.32 N&#x2f;mm, 254 mm free 35.75 N&#x2f;mm 75.5 mm from its mount",
+        "Before you drill, weld or drive Geometry and arithmetic, not approval",
+        "Linkage at ride height",
+        "Curves and other pictures",
+        "Camber against wheel travel from ride height",
         "The numbers Damper stroke coilover what value ride height 0.0 mm of wheel travel",
         "mock-up bar ride 316.2 mm (12 7&#x2f;16 in)",
         "In bump bump_mm camber_deg 0.00 -0.500",
         "What it was made from The description what value where from",
-        "upper arm, front pivot forward 150, left 400, up 449 mm invented",
-        "wheel, camber -0.5 deg invented",
-        "coilover, upper mount forward -4, left 478, up 492 mm measured",
-        "coilover, extended 349.25 mm catalogue",
-        "spring, rate 96.32 N&#x2f;mm invented",
-        "What was asked Lengths in mm, rates in N&#x2f;mm, masses in kg",
-        "joints, limit 15 asked here",
-        "ride height, load, sprung mass 406 assumed",
-        "Geometry and arithmetic, not approval",
+        "upper arm invented front pivot forward 150, left 400, up 449 mm",
+        "wheel invented",
+        "camber -0.5 deg",
+        "coilover catalogue upper mount forward -4, left 478, up 492 mm measured",
+        "extended 349.25 mm",
+        "spring invented rate 96.32 N&#x2f;mm",
+        "What was asked what value where from",
+        "joints asked here at upper_arm.ball_joint limit 15 deg",
+        "ride height assumed load, sprung mass 406 kg",
+        "wanted asked here bump 65 mm droop 50 mm",
     ] {
         let found = text.get(after..).and_then(|rest| rest.find(expected));
         after +=
@@ -71,6 +77,10 @@ fn the_sheet_stands_alone_is_accessible_and_prints() {
     names_are_sound(&page);
     assert!(!page.contains("<script"));
     assert!(page.contains("@page") && page.contains("@media print"));
+    assert!(page.contains("@bottom-left { content: \"Orvane wagon, front, replacement arms\";"));
+    assert!(page.contains("\"page \" counter(page) \" of \" counter(pages)"));
+    // What stands in back quotes is code, and no quote is left over.
+    assert!(page.contains("The joint <code>upper_arm.ball_joint</code> swings") && !page.contains('`'));
     assert_eq!(page.matches("<svg").count(), 2);
 }
 
@@ -109,8 +119,64 @@ fn inches_are_told_in_inches() {
         "sheet.html",
     );
     let text = words(&page);
-    assert!(text.contains("coilover, extended 13.75 in not stated"), "{text}");
-    assert!(text.contains("spring, rate 550 lb&#x2f;in not stated"));
+    assert!(
+        text.contains("coilover not stated upper mount forward -0.15"),
+        "{text}"
+    );
+    assert!(text.contains("extended 13.75 in"), "{text}");
+    assert!(text.contains("spring not stated rate 550 lb&#x2f;in"));
+    // A bar is cut with either tape, and the reader's own comes first; nothing else speaks of millimetres.
+    assert!(
+        text.contains("mock-up bar ride 12.44 in (12 7&#x2f;16 in, 316.1 mm)"),
+        "{text}"
+    );
+    assert_eq!(
+        text.matches(" mm").count(),
+        4,
+        "three bars, and one among the key numbers: {text}"
+    );
+}
+
+#[test]
+fn studies_stand_in_sections_of_their_own_with_what_they_were_asked() {
+    let page = written(
+        r##"let corner = load("vehicles/wagon_front.toml");
+            let tape = corner.tolerance(#{ deviation: 1.5, samples: 50, seed: 7, curves: ["camber"], bump: [-20, 0, 20] });
+            let moves = corner.sensitivities(#{ of: "camber_gain", numbers: ["upper_arm"] });
+            let sides = compare(#{ models: #{ one: corner, other: corner }, outcomes: ["camber"], curves: "toe" });
+            let all = corner.choices(#{ options: #{ "spring.rate": [88, 96] }, variant: |model, chosen| model,
+                fit: #{ wanted: #{ bump: 60 } } });
+            save("sheet.html", page(corner.fit(#{}), #{ studies: [tape, moves, sides, all] }));"##,
+        "sheet.html",
+    );
+    stands_alone(&page);
+    is_accessible(&page);
+    names_are_sound(&page);
+    let text = words(&page);
+    for expected in [
+        "Tolerance: Orvane wagon, front, replacement arms",
+        "(50 variants, seed 7;",
+        "What the study was asked what value bump -20, 0, 20 curves camber deviation 1.5 samples 50 seed 7",
+        "What moves camber per travel at ride height",
+        "numbers upper_arm of camber_gain",
+        "curves toe models one Orvane wagon, front, replacement arms other Orvane wagon",
+        "options spring, rate 88, 96 variant a function of the script",
+    ] {
+        assert!(text.contains(expected), "{expected:?} is not in:\n{text}");
+    }
+    // The band, the bars and the curves of the comparison; a table that a picture shows is not told again.
+    assert_eq!(page.matches("<svg").count(), 3);
+    assert!(!page.contains("sd_found_deg"));
+}
+
+#[test]
+fn a_survey_stands_on_the_sheet_in_its_own_words() {
+    let page = written(
+        r##"let notebook = survey("surveys/wagon_front.csv", #{ side: "left" });
+            save("sheet.html", page(load("vehicles/wagon_front.toml").fit(#{}), #{ studies: notebook.adjust() }));"##,
+        "sheet.html",
+    );
+    assert!(page.contains("<h2>Survey: surveys&#x2f;wagon_front.csv</h2>") && page.contains("<pre>"));
 }
 
 #[test]
@@ -131,6 +197,10 @@ fn what_cannot_be_is_refused_with_advice() {
         (
             "page(load(\"vehicles/wagon_front.toml\").fit(#{}), #{ tables: [1] })",
             "expected a map of tables by caption",
+        ),
+        (
+            "page(load(\"vehicles/wagon_front.toml\").fit(#{}), #{ studies: [7] })",
+            "expected answers of studies such as `tolerance` gives",
         ),
         (
             "save(\"sheet.txt\", page(load(\"vehicles/wagon_front.toml\").fit(#{})))",

@@ -43,6 +43,7 @@ pub(super) fn answer(model: &Model, described: &Subject, calibrated: &Calibrated
             name,
             caption: caption.to_owned(),
             table,
+            is_drawn: false,
         });
     };
     table(

@@ -11,6 +11,7 @@ impl Told<'_> {
             name,
             caption: caption.to_owned(),
             table,
+            is_drawn: false,
         };
         let mut tables = vec![named("targets", "What each target ended at", self.target_table())];
         if !self.asked.question.moves.is_empty() {

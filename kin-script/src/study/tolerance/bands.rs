@@ -129,5 +129,6 @@ pub(super) fn table(named: Named, band: &CurveBand, units: &Units) -> NamedTable
                 column("high_95", &|point| point.sampled.high),
             ],
         },
+        is_drawn: true,
     }
 }

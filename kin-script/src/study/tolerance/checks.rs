@@ -21,10 +21,7 @@ pub(super) fn findings(built: &Built, questions: &Map, units: Units) -> Result<V
 /// The same, with the error as a script sees it.
 pub(super) fn run(built: &Built, questions: &Map, units: Units) -> Result<Vec<Finding>, ScriptError> {
     let suspension = suspension(built.clone());
-    let asked = Asked {
-        suspension: &suspension,
-        units,
-    };
+    let asked = Asked::new(&suspension, units);
     let mut questions = questions.clone();
     let stroke = match questions.remove("wanted") {
         Some(wanted) => {

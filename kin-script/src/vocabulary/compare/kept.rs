@@ -159,10 +159,7 @@ fn as_set(mut question: Dynamic) -> Dynamic {
 /// where both sides are alike.
 fn standing(model: &ScriptModel, question: Dynamic) -> Result<(Option<f64>, Vec<f64>), ScriptError> {
     let suspension = model.suspension()?;
-    let asked = Asked {
-        suspension: &suspension,
-        units: model.model.units,
-    };
+    let asked = Asked::new(&suspension, model.model.units);
     let check = CHECKS.iter().find(|check| check.word == "ride_height");
     let typed = match check {
         Some(check) => (check.run)(&asked, question)?.typed,
