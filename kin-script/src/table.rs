@@ -18,8 +18,11 @@ pub enum DecimalMark {
     Comma,
 }
 
-/// Headings of tables that keep to a width are broken into lines of about this length.
-const HEADING_COLUMNS: usize = 16;
+/// Headings of tables that keep to a width are broken into lines of about this length; into shorter ones where that does
+/// not do.
+const HEADING_COLUMNS: [usize; 3] = [16, 12, 8];
+/// A line of text is this wide at most: what a terminal and a printed page show without breaking it.
+const LINE_COLUMNS: u16 = 100;
 
 /// One column of a table.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,33 +87,86 @@ impl Table {
         shorter
     }
 
-    /// Aligned text for people.
+    /// Aligned text for people, at most 100 columns wide where that can be.
     #[must_use]
     pub fn text(&self) -> String {
-        self.arranged(None)
+        self.fitting(LINE_COLUMNS)
     }
 
-    /// Aligned text of at most this many columns, where the texts in it can be wrapped that far; numbers stay whole.
+    /// Aligned text with each heading on one line; where that is wider than this many columns, as [`Self::text_within`].
+    #[must_use]
+    pub fn fitting(&self, width: u16) -> String {
+        let plain = self.arranged(None);
+        if is_within(&plain, width) {
+            plain
+        } else {
+            self.text_within(width)
+        }
+    }
+
+    /// Aligned text of at most this many columns: headings are broken, then texts are wrapped, and what is still too wide
+    /// goes on in a table of its own below, behind the first column again. Numbers stay whole.
     #[must_use]
     pub fn text_within(&self, width: u16) -> String {
-        self.arranged(Some(width))
+        let tried = HEADING_COLUMNS.map(|heading| self.arranged(Some((width, heading))));
+        if let Some(fits) = tried.iter().find(|text| is_within(text, width)) {
+            return fits.clone();
+        }
+        let blocks = self.blocks(width);
+        let texts: Vec<String> = blocks
+            .iter()
+            .map(|block| block.arranged(Some((width, HEADING_COLUMNS[0]))))
+            .collect();
+        texts.join("\n\n")
     }
 
-    fn arranged(&self, width: Option<u16>) -> String {
+    /// The table in parts, each behind the first column, as many columns in each as have room.
+    fn blocks(&self, width: u16) -> Vec<Self> {
+        let mut blocks: Vec<Self> = Vec::new();
+        for column in self.columns.iter().skip(1) {
+            let widened = blocks.last().map(|block| {
+                let mut columns = block.columns.clone();
+                columns.push(column.clone());
+                Self { columns }
+            });
+            let fits =
+                widened.filter(|block| is_within(&block.arranged(Some((width, HEADING_COLUMNS[0]))), width));
+            match (fits, blocks.last_mut()) {
+                (Some(widened), Some(last)) => *last = widened,
+                _ => blocks.push(Self {
+                    columns: self
+                        .columns
+                        .first()
+                        .into_iter()
+                        .chain([column])
+                        .cloned()
+                        .collect(),
+                }),
+            }
+        }
+        if blocks.is_empty() {
+            vec![self.clone()]
+        } else {
+            blocks
+        }
+    }
+
+    /// * `within`: the width to keep to, and the length headings are broken to (columns)
+    fn arranged(&self, within: Option<(u16, usize)>) -> String {
         let mut table = comfy_table::Table::new();
         table.load_style(style());
-        match width {
+        match within {
             None => table.set_content_arrangement(ContentArrangement::Disabled),
-            Some(width) => table
+            Some((width, _)) => table
                 .set_content_arrangement(ContentArrangement::Dynamic)
                 .set_width(width),
         };
         table.set_header(
             self.columns
                 .iter()
-                .map(|column| match width {
+                .map(|column| match within {
                     None => column.name.clone(),
-                    Some(_) => broken(&column.name),
+                    Some((_, heading)) => broken(&column.name, heading),
                 })
                 .collect::<Vec<_>>(),
         );
@@ -124,7 +180,7 @@ impl Table {
         }
         for (column, shown) in self.columns.iter().zip(table.column_iter_mut()) {
             let is_text = column.cells.iter().any(|cell| matches!(cell, Cell::Text(_)));
-            if !is_text && width.is_some() {
+            if !is_text && within.is_some() {
                 shown.set_constraint(ColumnConstraint::ContentWidth);
             }
             shown.set_cell_alignment(if is_text {
@@ -207,14 +263,17 @@ impl Table {
     }
 }
 
-/// A heading in lines, broken behind underscores.
-fn broken(name: &str) -> String {
+fn is_within(text: &str, width: u16) -> bool {
+    text.lines()
+        .all(|line| line.chars().count() <= usize::from(width))
+}
+
+/// A heading in lines of about this length, broken behind underscores.
+fn broken(name: &str, length: usize) -> String {
     let mut lines: Vec<String> = vec![String::new()];
     for part in name.split_inclusive('_') {
         match lines.last_mut() {
-            Some(line) if line.is_empty() || line.len() + part.len() <= HEADING_COLUMNS => {
-                line.push_str(part)
-            }
+            Some(line) if line.is_empty() || line.len() + part.len() <= length => line.push_str(part),
             _ => lines.push(part.to_owned()),
         }
     }
@@ -282,6 +341,37 @@ mod tests {
         assert!(text.contains("camber_deg"), "{text}");
         assert!(text.contains("      0.000"), "{text}");
         assert!(!text.contains("-0.000"), "{text}");
+    }
+
+    #[test]
+    fn wide_tables_keep_to_the_line() {
+        let column = |name: &str, cell: Cell| Column {
+            name: name.into(),
+            decimals: 2,
+            cells: vec![cell],
+        };
+        let number = |name: &str| column(name, Cell::Number(1234.5));
+        let names = [
+            "damper_length_at_ride_height_mm",
+            "bump_to_the_bump_stop_mm",
+            "motion_ratio_in_roll",
+        ];
+        for count in 1..30 {
+            let mut columns = vec![column("hole", Cell::Text("outer".into()))];
+            columns.extend((0..count).map(|index| number(names[index % names.len()])));
+            let table = Table { columns };
+            let text = table.text();
+            assert!(is_within(&text, LINE_COLUMNS), "{text}");
+            assert_eq!(text.matches("1234.50").count(), count, "{text}");
+            // The first column says in each part what its rows are.
+            assert_eq!(
+                text.matches("outer").count(),
+                text.split("\n\n").count(),
+                "{text}"
+            );
+        }
+        let narrow = sample();
+        assert_eq!(narrow.text(), narrow.arranged(None));
     }
 
     #[test]
