@@ -9,6 +9,7 @@ mod least_gap;
 mod linkage;
 mod measures;
 mod skeleton;
+mod stroke_zones;
 
 pub use animation::animation;
 pub use bracket::BracketDrawing;
@@ -16,3 +17,4 @@ pub use curves::curves;
 pub use events::{Event, mark, mark_places};
 pub use least_gap::{gap_close_up, least_gap};
 pub use linkage::{DrawnView, Extras, linkage, linkage_with};
+pub(crate) use stroke_zones::{axle_stroke_zones, stroke_zones};

@@ -161,7 +161,13 @@ fn every_model_file_runs_without_a_script() {
         );
         let ran = runs_as_promised(&model, "#");
         assert!(ran.printed.contains("Stroke check"), "{}", model.display());
-        for written in ["stroke.txt", "curves.csv", "curves.svg", "linkage.svg"] {
+        for written in [
+            "stroke.txt",
+            "curves.csv",
+            "curves.svg",
+            "linkage.svg",
+            "sheet.html",
+        ] {
             assert!(
                 ran.output.path().join(written).is_file(),
                 "{}: {written}",
@@ -267,6 +273,9 @@ fn nothing_lies_in_the_examples_that_is_not_run() {
         "README.md",
         "embed_core.rs",
         "pictures/damper.svg",
+        "pictures/front.svg",
+        "pictures/damper_length.svg",
+        "pictures/replacement.svg",
         "lessons/README.md",
         "lessons/answers.md",
     ]

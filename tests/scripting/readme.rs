@@ -52,12 +52,32 @@ fn the_output_shown_is_the_output_printed() {
     );
 }
 
+/// Pictures that the README shows: the example that draws each, and its file there.
+const PICTURES: [(&str, &str); 4] = [
+    ("01_front_coilover", "damper.svg"),
+    ("01_front_coilover", "front.svg"),
+    ("24_holes_and_tape", "damper_length.svg"),
+    ("36_roll_centre_drawing", "replacement.svg"),
+];
+
 #[test]
-fn the_picture_shown_is_the_picture_drawn() {
-    let (_, folder) = run(&["run", "examples/01_front_coilover.rhai"]);
-    let drawn = std::fs::read_to_string(folder.path().join("output/damper.svg")).unwrap();
-    let shown = std::fs::read_to_string(top().join("examples/pictures/damper.svg")).unwrap();
-    assert_eq!(shown, drawn, "copy the new picture to examples/pictures");
+fn the_pictures_shown_are_the_pictures_drawn() {
+    let text = readme();
+    let shown: Vec<&str> = text.split("](examples/pictures/").skip(1).collect();
+    assert_eq!(shown.len(), PICTURES.len(), "a picture that no example draws");
+    for (example, file) in PICTURES {
+        assert!(
+            shown.iter().any(|rest| rest.starts_with(&format!("{file})"))),
+            "{file} is not shown"
+        );
+        let (_, folder) = run(&["run", &format!("examples/{example}.rhai")]);
+        let drawn = std::fs::read_to_string(folder.path().join("output").join(file)).unwrap();
+        let kept = std::fs::read_to_string(top().join("examples/pictures").join(file)).unwrap();
+        assert!(
+            kept == drawn,
+            "copy the new {file} of {example} to examples/pictures"
+        );
+    }
 }
 
 #[test]

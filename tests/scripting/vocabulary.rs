@@ -338,7 +338,13 @@ fn a_model_file_runs_on_its_own() {
         printed.contains("Verdict: TIGHT") && printed.contains("camber_deg"),
         "{printed}"
     );
-    for name in ["stroke.txt", "curves.csv", "curves.svg", "linkage.svg"] {
+    for name in [
+        "stroke.txt",
+        "curves.csv",
+        "curves.svg",
+        "linkage.svg",
+        "sheet.html",
+    ] {
         assert!(
             garage.outside().join("front-output").join(name).is_file(),
             "{name}"

@@ -1,12 +1,15 @@
-//! A model file on its own: stroke sheet, curves, pictures.
+//! A model file on its own: stroke sheet, curves, pictures, pages.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 
+use crate::fit::FitSheet;
 use crate::host::{Outcome, ScriptError, Session};
 use crate::model::{Model, ModelFile, ModelFormat, Suspension};
+use crate::page::{Document, Inputs, SheetParts, moving_page, sheet_page};
 use crate::picture::{DrawnView, curves, linkage};
 use crate::stroke_sheet::{failed_stroke, stroke_sheet};
 use crate::sweep::{Sweep, Variable};
@@ -142,10 +145,8 @@ fn sheets(
     )?;
     let on_one_sheet = names.get(..names.len().min(6)).unwrap_or(names);
     let figure = curves(&model.title, &[(String::new(), sweep)], on_one_sheet)?;
-    folder.write(
-        "curves.svg",
-        figure.svg().map_err(|error| failed(&error))?.as_bytes(),
-    )?;
+    let plotted = figure.svg().map_err(|error| failed(&error))?;
+    folder.write("curves.svg", plotted.as_bytes())?;
     let (droop, bump) = ends(sweep);
     let drawing = linkage(
         model,
@@ -154,11 +155,41 @@ fn sheets(
         droop,
         bump,
     )?;
-    folder.write(
-        "linkage.svg",
-        drawing.svg().map_err(|error| failed(&error))?.as_bytes(),
-    )?;
+    let drawn = drawing.svg().map_err(|error| failed(&error))?;
+    folder.write("linkage.svg", drawn.as_bytes())?;
+    let parts = SheetParts {
+        pictures: vec![drawn, plotted],
+        tables: vec![("Through the travel".to_owned(), table.clone())],
+    };
+    let page = fit_page(model, suspension, strokes, &parts)?;
+    folder.write("sheet.html", page.text.as_bytes())?;
+    match moving_page(model, suspension, droop, bump) {
+        Ok(page) => _ = folder.write("moving.html", page.text.as_bytes())?,
+        Err(refused) => session.print(&format!("\nNo moving page is written: {}.", refused.what)),
+    }
     Ok(())
+}
+
+/// The fit sheet of what a model file alone asks: its stroke check.
+fn fit_page(
+    model: &Model,
+    suspension: &Suspension,
+    strokes: &[DamperStroke],
+    parts: &SheetParts,
+) -> Result<Document, ScriptError> {
+    let sheet = FitSheet {
+        title: model.title.clone(),
+        axle: matches!(suspension, Suspension::Axle(_)),
+        units: model.units,
+        stroke: strokes.to_vec(),
+        answers: Vec::new(),
+    };
+    let inputs = Inputs {
+        model: model.clone(),
+        questions: serde_json::Value::Object(serde_json::Map::new()),
+        sources: BTreeMap::new(),
+    };
+    sheet_page(&sheet, &inputs, parts)
 }
 
 /// The travels that a sweep from ride height ends at (mm, both positive).

@@ -1,16 +1,15 @@
 //! Curves of one or several sweeps as a figure, a panel for each reading.
 
+use super::stroke_zones::{axle_stroke_zones, stroke_zones};
 use crate::host::ScriptError;
 use crate::model::Suspension;
 use crate::readings::Reading;
-use crate::sheet::plot::{Axis, Band, BandKind, Emphasis, Figure, Limit, LimitKind, Panel, Series};
+use crate::sheet::plot::{Axis, Emphasis, Figure, Limit, LimitKind, Panel, Series};
 use crate::sweep::{Sweep, Variable};
 use crate::table::fixed;
 use crate::units::{LengthUnit, Measure, Units};
 use crate::vocabulary::core_error;
 use kin_core::Dimension;
-use kin_core::curves::{AxleCurve, CornerCurve};
-use kin_core::pickups::Damper;
 
 /// Panels that one figure holds at most.
 const MOST_PANELS: usize = 6;
@@ -134,7 +133,10 @@ fn panel(runs: &[(String, &Sweep)], name: &str, units: &Units) -> Result<Panel, 
         );
     }
     if let Some((_, run)) = runs.first() {
-        panel.bands = stroke_bands(run, reading, units);
+        panel.bands = match &*run.suspension {
+            Suspension::Corner(corner) => stroke_zones(corner.pickups(), reading, units),
+            Suspension::Axle(axle) => axle_stroke_zones(axle.pickups(), reading, units),
+        };
     }
     Ok(panel)
 }
@@ -223,52 +225,4 @@ pub(super) fn ride_place(
         common = Some(ride);
     }
     Ok(common)
-}
-
-/// The damper's limits as zones, on a picture of its length.
-fn stroke_bands(run: &Sweep, reading: Reading, units: &Units) -> Vec<Band> {
-    let damper: Option<&Damper> = match (&*run.suspension, reading) {
-        (Suspension::Corner(corner), Reading::Corner(CornerCurve::DamperLength, None)) => {
-            corner.pickups().any_damper()
-        }
-        (Suspension::Axle(axle), Reading::Axle(AxleCurve::DamperLengthLeft, None)) => {
-            axle.pickups().any_dampers().map(|sides| &sides.left)
-        }
-        (Suspension::Axle(axle), Reading::Axle(AxleCurve::DamperLengthRight, None)) => axle
-            .pickups()
-            .any_dampers()
-            .and_then(|sides| sides.right.as_ref()),
-        _ => None,
-    };
-    let Some(damper) = damper else { return Vec::new() };
-    let shown = |length: f64| units.from_core(length, Measure::LENGTH);
-    let text = |length: f64| units.length.given_text(length);
-    let (extended, compressed) = (
-        damper.extended_between_mounts(),
-        damper.compressed_between_mounts(),
-    );
-    let contact = damper.stop_contact_between_mounts();
-    let mut bands = vec![
-        Band {
-            from: f64::NEG_INFINITY,
-            to: shown(compressed),
-            label: format!("metal to metal, {}", text(compressed)),
-            kind: BandKind::Barred,
-        },
-        Band {
-            from: shown(extended),
-            to: f64::INFINITY,
-            label: format!("topped out, {}", text(extended)),
-            kind: BandKind::Barred,
-        },
-    ];
-    if damper.bump_stop > 0.0 {
-        bands.push(Band {
-            from: shown(compressed),
-            to: shown(contact),
-            label: format!("on the bump stop from {}", text(contact)),
-            kind: BandKind::Care,
-        });
-    }
-    bands
 }

@@ -1,5 +1,7 @@
 //! Words for descriptions: making, loading, changing and copying a model.
 
+mod paths;
+
 use super::core_error;
 use super::keys;
 use crate::arguments::to_dynamic;
@@ -7,6 +9,7 @@ use crate::explain::suggest;
 use crate::host::{ScriptError, Session, Word, finite};
 use crate::model::{Body, Model, ModelFile, ModelFormat, Suspension, from_map, to_value};
 use crate::units::Measure;
+use paths::{point_keys, put};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, Map};
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
@@ -126,23 +129,19 @@ impl ScriptModel {
 
     /// The same model with points at other places, each by its key (in the model's unit).
     pub(super) fn with_points(&self, points: &[(String, [f64; 3])]) -> Result<Self, ScriptError> {
-        let mut map = self.map.clone();
-        for (key, place) in points {
-            let list: Array = place
-                .iter()
-                .map(|coordinate| Dynamic::from_float(*coordinate))
-                .collect();
-            if !replace(&mut map, key, list.into()) {
+        let known = self.point_keys();
+        let change = |(key, place): &(String, [f64; 3])| {
+            if !known.contains(key) {
                 return Err(ScriptError::new(format!(
                     "the model {:?} has no point `{key}`",
                     self.model.title
                 )));
             }
-        }
-        Ok(Self {
-            ride_before: self.ride_before.or_else(|| self.ride_by_damper()),
-            ..Self::new(from_map(map, Some(self.model.layout()))?)?
-        })
+            let list: Array = place.iter().copied().map(Dynamic::from_float).collect();
+            Ok((key.clone(), list.into()))
+        };
+        let changes: Vec<(String, Dynamic)> = points.iter().map(change).collect::<Result<_, _>>()?;
+        self.with_values(&changes)
     }
 
     /// Ride height as a travel (mm), where it is given as a damper's length.
@@ -197,80 +196,6 @@ impl ScriptModel {
     pub(super) fn shown(&self, millimetres: f64) -> f64 {
         self.model.units.from_core(millimetres, Measure::LENGTH)
     }
-}
-
-/// Puts a value where the keys of a path lead to; `x`, `y` and `z` lead into a point.
-fn put(map: &mut Map, path: &str, value: Dynamic) -> Result<(), ScriptError> {
-    let spelt = path.replace("center", "centre").replace("tire_", "tyre_");
-    let keys: Vec<&str> = spelt.split('.').collect();
-    put_below(map, &keys, value).map_err(|(key, known)| {
-        let error =
-            ScriptError::new(format!("the model has no `{key}` to change, in `{path}`")).with_key(path);
-        match suggest(&key, known.iter().map(String::as_str)) {
-            Some(nearest) => error.with_help(format!("did you mean `{nearest}`?")),
-            None => error,
-        }
-    })
-}
-
-/// The same below one map; where a key leads nowhere, that key and those there are.
-fn put_below(map: &mut Map, keys: &[&str], value: Dynamic) -> Result<(), (String, Vec<String>)> {
-    let [key, rest @ ..] = keys else { return Ok(()) };
-    if rest.is_empty() {
-        map.insert((*key).into(), value);
-        return Ok(());
-    }
-    let known = || map.keys().map(ToString::to_string).collect::<Vec<String>>();
-    let nowhere = ((*key).to_owned(), known());
-    let Some(inner) = map.get_mut(*key) else {
-        return Err(nowhere);
-    };
-    if let ([axis], Ok(mut point)) = (rest, inner.as_array_mut()) {
-        let axis_place = ["x", "y", "z"].iter().position(|known| known == axis);
-        return match axis_place.and_then(|place| point.get_mut(place)) {
-            Some(coordinate) => {
-                *coordinate = value;
-                Ok(())
-            }
-            None => Err(((*axis).to_owned(), vec!["x".into(), "y".into(), "z".into()])),
-        };
-    }
-    match inner.as_map_mut() {
-        Ok(mut inner) => put_below(&mut inner, rest, value),
-        Err(_) => Err(nowhere),
-    }
-}
-
-/// The keys of lists of three numbers, with the keys around them.
-fn point_keys(map: &Map, before: &str, found: &mut Vec<String>) {
-    for (key, value) in map {
-        let path = format!("{before}{key}");
-        if let Some(inner) = value.read_lock::<Map>() {
-            point_keys(&inner, &format!("{path}."), found);
-            continue;
-        }
-        let is_number = |item: &Dynamic| item.is_int() || item.is_float();
-        let list = value.read_lock::<Array>();
-        if list.is_some_and(|list| list.len() == 3 && list.iter().all(is_number)) {
-            found.push(path);
-        }
-    }
-}
-
-/// Puts a value under a key with dots; false where the maps around it are missing.
-fn replace(map: &mut Map, key: &str, value: Dynamic) -> bool {
-    let Some((outer, inner)) = key.split_once('.') else {
-        return map.get_mut(key).is_some_and(|place| {
-            *place = value;
-            true
-        });
-    };
-    let Some(place) = map.get_mut(outer) else {
-        return false;
-    };
-    place
-        .write_lock::<Map>()
-        .is_some_and(|mut map| replace(&mut map, inner, value))
 }
 
 fn made(map: Map, layout: &str) -> Answer<ScriptModel> {

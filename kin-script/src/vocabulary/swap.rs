@@ -5,6 +5,7 @@ use super::described::ScriptModel;
 use crate::arguments;
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{Body, Model, Suspension, in_core_units, in_user_units};
+use kin_core::Corner;
 use kin_core::study::{Swap, swapped};
 use rhai::{Dynamic, Engine, EvalAltResult, Map};
 
@@ -19,7 +20,7 @@ const SWAP: &str = "The same corner with other arms or another upright, as it co
     at ride height; `front_pivot` and `rear_pivot`, where they are moved to), `upright` (`taller`, along the steering axis; or \
     `upper_ball_joint`, where it would be with the upright standing as the old one does), `tie_rod_longer`. Lengths are in the model's unit.\n\n\
     Body pivots stay unless they are moved, the upright is rigid, the tie rod keeps its length, and what rides on an \
-    arm keeps its place on it. Camber, toe, caster, track and damper length come out as on the car and are not set right: `compare` shows them. \
+    arm keeps its place on it. A right corner that is given apart gets the mirror images of the parts. Camber, toe, caster, track and damper length come out as on the car and are not set right: `compare` shows them. \
     Travel 0 of the result is where it stands.";
 
 /// Registers the words of this topic.
@@ -43,11 +44,22 @@ fn swap(model: &ScriptModel, parts: Map) -> Answer<ScriptModel> {
                 .into(),
         );
     };
-    let after = swapped(corner, &parts).map_err(|error| core_error(&error, &units))?;
+    let refused = |error: kin_core::Error| core_error(&error, &units);
+    let after = swapped(corner, &parts).map_err(refused)?;
+    let right = match &model.model.body {
+        Body::DoubleWishbone {
+            right: Some(right), ..
+        } => {
+            // The parts are given for the left: the right gets their mirror images.
+            let mirrored = Corner::new(&in_core_units(&right.mirrored(), &units)).map_err(refused)?;
+            Some(swapped(&mirrored, &parts).map_err(refused)?.mirrored())
+        }
+        _ => None,
+    };
     Ok(ScriptModel::new(Model {
         body: Body::DoubleWishbone {
             corner: in_user_units(&after, &units),
-            right: None,
+            right: right.map(|right| in_user_units(&right, &units)),
         },
         ..(*model.model).clone()
     })?)

@@ -75,6 +75,50 @@ fn on_the_same_spring_each_model_rests_where_its_ride_height_check_says() {
 }
 
 #[test]
+fn both_springs_of_an_axle_are_kept() {
+    let travels = numbers(
+        "let first = load(\"rear.toml\"); let ride = #{ load: #{ sprung_mass: 350 } };
+         let other = first; other.springs.left.lower_seat += 8; other.springs.right = other.springs.left;
+         let study = compare(#{ models: #{ first: first, other: other }, keep: \"spring\", fit: #{ ride_height: ride },
+             outcomes: \"damper_length_left\" });
+         for name in [\"first\", \"other\"] { print(study[name].values[\"ride height, from the pickups as measured\"]); }
+         print(other.ride_height(ride).low);",
+    );
+    assert!((travels[0] - travels[1]).abs() < 1e-9, "{travels:?}");
+    assert!(
+        (travels[1] - travels[2]).abs() > 5.0,
+        "with its own seats it stands higher: {travels:?}"
+    );
+}
+
+#[test]
+fn a_right_corner_given_apart_gets_the_same_parts() {
+    let wheels = numbers(
+        "let car = load(\"front.toml\");
+         let other = car.right_corner(); other.wheel.centre[1] -= 4;
+         car.right = #{ upper_arm: other.upper_arm, lower_arm: other.lower_arm, tie_rod: other.tie_rod, wheel: other.wheel,
+             coilover: other.coilover };
+         let after = car.swap(#{ upper_arm: #{ longer: 12.7 }, upright: #{ taller: 25.4 } });
+         let alone = car.right_corner().swap(#{ upper_arm: #{ longer: 12.7 }, upright: #{ taller: 25.4 } });
+         for model in [car, after] { for corner in [model, model.right_corner()] { print(corner.wheel.centre[1]);
+             print(corner.wheel.camber); } }
+         print(alone.wheel.centre[1]); print(alone.wheel.camber);",
+    );
+    let (left, right) = (wheels[4] - wheels[0], wheels[6] - wheels[2]);
+    // The wheels differ by 4 mm of track, and turn with their uprights by nearly the same.
+    assert!(
+        left.abs() > 0.5 && (left + right).abs() < 0.2 * left.abs(),
+        "{wheels:?}"
+    );
+    // With its centre 4 mm farther out the upright turns a little less until the wheel stands at the same height.
+    assert!(
+        (wheels[5] - wheels[7]).abs() < 0.01,
+        "nearly the same camber: {wheels:?}"
+    );
+    assert_eq!(wheels[6..8], wheels[8..10], "a right corner swapped by itself");
+}
+
+#[test]
 fn swapped_parts_come_in_the_units_of_the_model() {
     let values = numbers(
         "let metric = load(\"front.toml\").swap(#{ upper_arm: #{ longer: 12.7 }, upright: #{ taller: 25.4 } });

@@ -51,6 +51,26 @@ fn the_best_hole_of_the_pickup_and_one_reading_of_a_bar() {
 }
 
 #[test]
+fn a_design_that_fails_by_far_gets_no_advice_to_measure() {
+    let garage = garage();
+    let sheet = printed(
+        &garage,
+        "let study = load(\"truck.toml\").tolerance(#{ deviation: 1.5, samples: 500,
+             readings: [#{ outcome: \"length_at_ride\", deviation: 0.8 }] });
+         print(study); assert(study.sure_now < 0.001, \"it fails by 33 mm\");",
+    );
+    let sheet = unwrapped(&sheet);
+    assert!(
+        sheet.contains("Change the design; measuring again does not mend it."),
+        "{sheet}"
+    );
+    assert!(
+        !sheet.contains("What to measure again") && !sheet.contains("read directly"),
+        "{sheet}"
+    );
+}
+
+#[test]
 fn a_reading_that_was_taken_moves_the_result() {
     let with = |value: f64| {
         numbers(&format!(
@@ -89,6 +109,30 @@ fn the_same_seed_gives_the_same_sheet_and_files() {
         first.0
     );
     assert_eq!(first, once());
+}
+
+#[test]
+fn the_band_of_the_damper_is_drawn_between_its_limits() {
+    let garage = garage();
+    let script = format!(
+        "{BEST_HOLE} let study = truck.tolerance(#{{ deviation: 1.5, samples: 200, bump: steps(-40, 50, 10), \
+         curves: [\"damper_length_left\", \"roll_centre_height\"] }}); plot(\"bands.svg\", study, \"bands\");"
+    );
+    printed(&garage, &script);
+    let picture = std::fs::read_to_string(garage.outside().join("output/bands.svg")).unwrap();
+    let times = |words: &str| picture.matches(words).count();
+    // One panel of two has limits; the wanted travel goes across both.
+    for words in [
+        "topped out, 370.84 mm",
+        "metal to metal, 259.08 mm",
+        "on the bump stop from 281.08 mm",
+    ] {
+        assert_eq!(times(words), 1, "{words}");
+    }
+    assert!(
+        times("bump wanted") == 1 && times("droop wanted") == 1,
+        "{picture}"
+    );
 }
 
 #[test]

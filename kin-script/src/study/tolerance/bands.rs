@@ -2,12 +2,13 @@
 
 use super::asked::Question;
 use crate::model::Model;
+use crate::picture::{axle_stroke_zones, stroke_zones};
 use crate::readings::Reading as Named;
 use crate::sheet::plot::{Axis, Emphasis, Envelope, Figure, Limit, LimitKind, Panel, Series};
 use crate::study::{NamedTable, StudyPicture};
 use crate::table::{Cell, Column, Table};
 use crate::units::{Measure, Units};
-use kin_core::study::{BandPoint, CurveBand, ToleranceResult};
+use kin_core::study::{BandPoint, CurveBand, Subject, ToleranceResult};
 
 /// Panels that one figure holds at most.
 pub(super) const MOST_PANELS: usize = 6;
@@ -16,7 +17,19 @@ pub(super) const MOST_PANELS: usize = 6;
 pub(super) fn picture(model: &Model, question: &Question, result: &ToleranceResult) -> StudyPicture {
     let units = &model.units;
     let panels = question.curves.iter().zip(&result.bands).take(MOST_PANELS);
-    let panels = panels.map(|((named, _), band)| panel(*named, band, units));
+    let panels = panels.map(|((named, _), band)| Panel {
+        bands: match &question.subject {
+            Subject::Corner(corner) => stroke_zones(corner, *named, units),
+            Subject::Axle(axle) => axle_stroke_zones(axle, *named, units),
+        },
+        ..panel(*named, band, units)
+    });
+    let mut limits = vec![Limit {
+        at: 0.0,
+        label: "ride height".into(),
+        kind: LimitKind::Reference,
+    }];
+    limits.extend(wanted(&question.subject, units));
     StudyPicture::Curves(Figure {
         title: format!("{}: what the error of the tape does", model.title),
         subtitle: Some(format!(
@@ -24,14 +37,31 @@ pub(super) fn picture(model: &Model, question: &Question, result: &ToleranceResu
             result.samples, result.seed
         )),
         x: Axis::new("Bump from ride height", units.symbol(Measure::LENGTH)).with_words("droop", "bump"),
-        limits: vec![Limit {
-            at: 0.0,
-            label: "ride height".into(),
-            kind: LimitKind::Reference,
-        }],
+        limits,
         panels: panels.collect(),
         ..Figure::default()
     })
+}
+
+/// The travel that the description wants, as lines across.
+fn wanted(subject: &Subject, units: &Units) -> Vec<Limit> {
+    let wanted = match subject {
+        Subject::Corner(corner) => corner.wanted,
+        Subject::Axle(axle) => axle.wanted,
+    };
+    let Some(wanted) = wanted else { return Vec::new() };
+    let ways = [
+        (wanted.bump, 1.0, "bump wanted"),
+        (wanted.droop, -1.0, "droop wanted"),
+    ];
+    let line = |(travel, sign, words): (Option<f64>, f64, &str)| {
+        Some(Limit {
+            at: units.from_core(sign * travel?, Measure::LENGTH),
+            label: words.into(),
+            kind: LimitKind::Reference,
+        })
+    };
+    ways.into_iter().filter_map(line).collect()
 }
 
 fn panel(named: Named, band: &CurveBand, units: &Units) -> Panel {

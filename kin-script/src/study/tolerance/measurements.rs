@@ -11,6 +11,8 @@ use kin_core::study::{MeasureAgain, MeasurementRanking, Number};
 
 /// Rows of the table: what comes after them helps little.
 const MOST_ROWS: usize = 10;
+/// Below this share of what the tape allows it is not the tape that decides: one in two hundred, written as 0 % or 1 %.
+const NEVER: f64 = 0.005;
 
 /// The measurements as a person reads them.
 pub(super) struct Measurements<'a> {
@@ -51,6 +53,15 @@ impl Measurements<'_> {
         let sure = percent(self.question.sure);
         let best = self.verified.ranking.first();
         let now = self.verified.sure_now;
+        if now < NEVER && self.verified.ranking.iter().all(|one| one.sure_at_best < NEVER) {
+            answer.statements.push(
+                "The tape does not decide this: it fails as measured, by more than the tape can be wrong. Change the design; \
+                 measuring again does not mend it."
+                    .to_owned(),
+            );
+            answer.items.push(self.values());
+            return;
+        }
         if now >= self.question.sure {
             answer.statements.push(format!(
                 "That is as sure as wanted ({sure}): nothing needs to be measured again."

@@ -4,7 +4,7 @@ use super::super::described::ScriptModel;
 use crate::explain::{suggest, value_words};
 use crate::fit::{Asked, CHECKS, Typed};
 use crate::host::ScriptError;
-use crate::model::Suspension;
+use crate::model::{Body, Suspension};
 use rhai::{Dynamic, Map};
 
 /// What stays alike between the models.
@@ -95,20 +95,24 @@ pub(super) fn kept(
                 .with_help("such as fit: #{ ride_height: #{ load: #{ sprung_mass: 406 } } }")
                 .with_key("keep"));
             };
-            let (_, seat) = standing(&first, question.clone())?;
-            let end = upper_end(question);
-            let spring = if first.model.layout() == "live_axle" {
-                "springs.left"
+            let (_, seats) = standing(&first, question.clone())?;
+            let end = if upper_end(question) {
+                "upper_seat"
             } else {
-                "spring"
+                "lower_seat"
             };
             models
                 .into_iter()
                 .map(|(name, model)| {
-                    let seated = model.with_values(&[(
-                        format!("{spring}.{}", if end { "upper_seat" } else { "lower_seat" }),
-                        model.shown(seat).into(),
-                    )])?;
+                    let seat = |(spring, seat): (&&str, &f64)| {
+                        (format!("{spring}.{end}"), model.shown(*seat).into())
+                    };
+                    let values: Vec<(String, Dynamic)> = springs(&model)
+                        .iter()
+                        .zip(seats.iter().cycle())
+                        .map(seat)
+                        .collect();
+                    let seated = model.with_values(&values)?;
                     let (travel, _) = standing(&seated, as_set(question.clone()))?;
                     let Some(travel) = travel else {
                         return Err(ScriptError::new(format!(
@@ -119,6 +123,17 @@ pub(super) fn kept(
                 })
                 .collect()
         }
+    }
+}
+
+/// The springs that a model describes, left first; one that mirrors the other has no seat of its own.
+fn springs(model: &ScriptModel) -> &'static [&'static str] {
+    match &model.model.body {
+        Body::DoubleWishbone { .. } => &["spring"],
+        Body::LiveAxle(axle) if axle.springs.as_ref().is_some_and(|both| both.right.is_some()) => {
+            &["springs.left", "springs.right"]
+        }
+        Body::LiveAxle(_) => &["springs.left"],
     }
 }
 
@@ -140,8 +155,9 @@ fn as_set(mut question: Dynamic) -> Dynamic {
     question
 }
 
-/// Where a model comes to rest (mm of travel from its pickups as measured), and the seat it is judged by (mm).
-fn standing(model: &ScriptModel, question: Dynamic) -> Result<(Option<f64>, f64), ScriptError> {
+/// Where a model comes to rest (mm of travel from its pickups as measured), and the seats it is judged by (mm), left first; one
+/// where both sides are alike.
+fn standing(model: &ScriptModel, question: Dynamic) -> Result<(Option<f64>, Vec<f64>), ScriptError> {
     let suspension = model.suspension()?;
     let asked = Asked {
         suspension: &suspension,
@@ -154,7 +170,10 @@ fn standing(model: &ScriptModel, question: Dynamic) -> Result<(Option<f64>, f64)
     };
     match typed {
         Typed::RideHeight(rides) => match rides.first() {
-            Some(ride) => Ok((ride.standing.as_ref().map(|standing| standing.travel), ride.seat)),
+            Some(ride) => Ok((
+                ride.standing.as_ref().map(|standing| standing.travel),
+                rides.iter().map(|ride| ride.seat).collect(),
+            )),
             None => Err(ScriptError::new("the ride height check gave no answer")),
         },
         _ => Err(ScriptError::new("the ride height check gave no answer")),
