@@ -1,6 +1,6 @@
 //! Tables: aligned text, CSV and JSON from the same columns.
 
-use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
 use serde::Deserialize;
 use serde_json::{Map, Value};
 
@@ -20,7 +20,11 @@ pub enum DecimalMark {
 
 /// Headings of tables that keep to a width are broken into lines of about this length; into shorter ones where that does
 /// not do.
-const HEADING_COLUMNS: [usize; 3] = [16, 12, 8];
+const HEADING_COLUMNS: [usize; 4] = [16, 12, 10, 8];
+/// Longer words may be broken.
+const LONGEST_WORD: u16 = 24;
+/// Spaces round a cell.
+const PADDING: u16 = 2;
 /// A line of text is this wide at most: what a terminal and a printed page show without breaking it.
 const LINE_COLUMNS: u16 = 100;
 
@@ -180,8 +184,13 @@ impl Table {
         }
         for (column, shown) in self.columns.iter().zip(table.column_iter_mut()) {
             let is_text = column.cells.iter().any(|cell| matches!(cell, Cell::Text(_)));
-            if !is_text && within.is_some() {
-                shown.set_constraint(ColumnConstraint::ContentWidth);
+            if within.is_some() {
+                shown.set_constraint(if is_text {
+                    // Texts are wrapped, but not inside of words.
+                    ColumnConstraint::LowerBoundary(Width::Fixed(longest_word(column) + PADDING))
+                } else {
+                    ColumnConstraint::ContentWidth
+                });
             }
             shown.set_cell_alignment(if is_text {
                 CellAlignment::Left
@@ -261,6 +270,16 @@ impl Table {
             })
             .collect()
     }
+}
+
+/// Length of the longest word of a column, up to what is still a word.
+fn longest_word(column: &Column) -> u16 {
+    let words = column.cells.iter().flat_map(|cell| match cell {
+        Cell::Text(text) => text.split_whitespace(),
+        _ => "".split_whitespace(),
+    });
+    let longest = words.map(|word| word.chars().count()).max().unwrap_or(0);
+    u16::try_from(longest).unwrap_or(u16::MAX).min(LONGEST_WORD)
 }
 
 fn is_within(text: &str, width: u16) -> bool {

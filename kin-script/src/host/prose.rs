@@ -26,9 +26,14 @@ fn is_prose(line: &str) -> bool {
     let columns = words.contains("  ");
     // Between cells no space follows the comma or the semicolon; between the digits of a number it may.
     let letters: Vec<char> = words.chars().collect();
-    let cells = letters
-        .windows(3)
-        .any(|near| matches!(near, [before, ',' | ';', after] if !after.is_whitespace() && !(before.is_ascii_digit() && after.is_ascii_digit())));
+    let joins_cells = |near: &[char]| match near {
+        [before, ',' | ';', after] => {
+            let is_number = before.is_ascii_digit() && after.is_ascii_digit();
+            !after.is_whitespace() && !is_number
+        }
+        _ => false,
+    };
+    let cells = letters.windows(3).any(joins_cells);
     !(data || columns || cells)
 }
 
