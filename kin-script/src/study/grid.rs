@@ -1,21 +1,22 @@
 //! The answer to a grid over one or two numbers: a table, and curves or maps with the region that holds.
 
 use super::choices::{chosen_columns, outcome_column};
-use super::{AskedOutcome, HOW_COMPARED, Judged, Options, Row, StudyAnswer, StudyPicture};
+use super::{AskedOutcome, HOW_COMPARED, Judged, Met, Options, Row, StudyAnswer, StudyPicture};
 use crate::fit::{Item, Value};
 use crate::host::ScriptError;
 use crate::sheet::contour::ContourMap;
 use crate::sheet::plot::{Axis, Band, BandKind, Emphasis, Figure, Limit, LimitKind, Panel, Series};
 use crate::table::{Cell, Column, Table};
 use crate::units::Units;
+use indexmap::IndexMap;
 use kin_core::checks::Verdict;
 
 /// Names of the pictures: a map or panel for each outcome, in their order.
 const MAPS: [&str; 6] = ["map", "map_2", "map_3", "map_4", "map_5", "map_6"];
 
 /// What a line between the places of a grid is worth.
-const BETWEEN_PLACES: &str = "Between the places that were worked out, the line where all limits just hold is drawn from the \
-    worst limit of each: where it matters, ask for finer steps.";
+const BETWEEN_PLACES: &str = "Between the places that were worked out, each limit is taken to change evenly, and so is drawn the \
+    line where all just hold: where it matters, ask for finer steps.";
 
 /// The study of a grid.
 ///
@@ -98,12 +99,35 @@ fn holds(row: &Row) -> bool {
 }
 
 fn worst_share(row: &Row) -> Option<f64> {
-    let worst = row.result.as_ref().ok().and_then(Judged::worst)?;
-    Some(if worst.verdict == Verdict::Fails {
-        worst.share.min(-f64::MIN_POSITIVE)
+    row.result.as_ref().ok().and_then(Judged::worst).map(signed_share)
+}
+
+/// What is left to a limit, below zero where it fails and only there.
+fn signed_share(met: &Met) -> f64 {
+    if met.verdict == Verdict::Fails {
+        met.share.min(-f64::MIN_POSITIVE)
     } else {
-        worst.share.max(0.0)
-    })
+        met.share.max(0.0)
+    }
+}
+
+/// What is left to each limit in every row. A row that does not have a limit which others have, since it is only said when it
+/// fails, has the room of its worst one there; a row that could not be judged has none.
+fn limit_layers(rows: &[Row]) -> Vec<Vec<Option<f64>>> {
+    let mut layers: IndexMap<(&str, usize), Vec<Option<f64>>> = IndexMap::new();
+    let rest: Vec<Option<f64>> = rows.iter().map(worst_share).collect();
+    for (place, row) in rows.iter().enumerate() {
+        let mut met_before: IndexMap<&str, usize> = IndexMap::new();
+        for met in row.result.iter().flat_map(|judged| &judged.limits) {
+            let count = met_before.entry(&met.subject).or_insert(0);
+            let layer = layers
+                .entry((&met.subject, *count))
+                .or_insert_with(|| rest.clone());
+            layer[place] = Some(signed_share(met));
+            *count += 1;
+        }
+    }
+    layers.into_values().collect()
 }
 
 fn statements(answer: StudyAnswer, options: &Options, rows: &[Row], limited: bool) -> StudyAnswer {
@@ -222,25 +246,35 @@ fn figure(
     (!figure.panels.is_empty()).then_some(figure)
 }
 
-/// The stretches where every limit holds; a limit is crossed where the worst margin would be zero.
+/// The stretches where every limit holds, each taken to change evenly from place to place.
 fn holding_bands(rows: &[Row], xs: &[f64]) -> Vec<Band> {
-    let known: Vec<(f64, f64)> = rows
-        .iter()
-        .filter_map(|row| Some((*xs.get(row.combination)?, worst_share(row).unwrap_or(-1.0))))
-        .collect();
+    let layers = limit_layers(rows);
     let mut bands: Vec<(f64, f64)> = Vec::new();
-    for pair in known.windows(2) {
-        let ((from, before), (to, after)) = (pair[0], pair[1]);
-        let crossing = from + (to - from) * (before / (before - after)).clamp(0.0, 1.0);
-        let part = match (before >= 0.0, after >= 0.0) {
-            (true, true) => (from, to),
-            (true, false) => (from, crossing),
-            (false, true) => (crossing, to),
-            (false, false) => continue,
+    for (place, pair) in rows.windows(2).enumerate() {
+        let ends = pair.iter().map(|row| xs.get(row.combination).copied());
+        let [Some(from), Some(to)] = ends.collect::<Vec<_>>()[..] else {
+            continue;
+        };
+        let margins = |layer: &Vec<Option<f64>>| {
+            let at = |place: usize| layer.get(place).copied().flatten();
+            Some((at(place)?, at(place + 1)?))
+        };
+        let stretch = layers.iter().try_fold((from, to), |(low, high), layer| {
+            let (before, after) = margins(layer)?;
+            let crossing = from + (to - from) * before / (before - after);
+            match (before >= 0.0, after >= 0.0) {
+                (true, true) => Some((low, high)),
+                (true, false) => Some((low, high.min(crossing))),
+                (false, true) => Some((low.max(crossing), high)),
+                (false, false) => None,
+            }
+        });
+        let Some((low, high)) = stretch.filter(|(low, high)| low < high) else {
+            continue;
         };
         match bands.last_mut() {
-            Some(last) if last.1 >= part.0 => last.1 = part.1,
-            _ => bands.push(part),
+            Some(last) if last.1 >= low => last.1 = high,
+            _ => bands.push((low, high)),
         }
     }
     bands
@@ -265,17 +299,21 @@ fn maps(
     limited: bool,
 ) -> Vec<(&'static str, StudyPicture)> {
     // The last option runs fastest; the map has the first one across.
-    let on_map = |read: &dyn Fn(&Row) -> Option<f64>| {
+    let on_map = |read: &dyn Fn(usize, &Row) -> Option<f64>| {
         let mut values = vec![None; xs.len() * ys.len()];
-        for row in rows {
+        for (place, row) in rows.iter().enumerate() {
             let (column, line) = (row.combination / ys.len(), row.combination % ys.len());
             if let Some(value) = values.get_mut(line * xs.len() + column) {
-                *value = read(row);
+                *value = read(place, row);
             }
         }
         values
     };
-    let margins = if limited { on_map(&worst_share) } else { Vec::new() };
+    let margins: Vec<Vec<Option<f64>>> = if limited { limit_layers(rows) } else { Vec::new() };
+    let margins: Vec<Vec<Option<f64>>> = margins
+        .iter()
+        .map(|layer| on_map(&|place, _| layer.get(place).copied().flatten()))
+        .collect();
     let map = |z: Axis, values: Vec<Option<f64>>| ContourMap {
         title: title.to_owned(),
         description: format!(
@@ -293,7 +331,7 @@ fn maps(
         margins: margins.clone(),
     };
     if outcomes.is_empty() && limited {
-        let percent = on_map(&|row| worst_share(row).map(|share| 100.0 * share));
+        let percent = on_map(&|_, row| worst_share(row).map(|share| 100.0 * share));
         let z = Axis::new("Worst margin", "% of what is asked");
         return vec![(MAPS[0], StudyPicture::Map(map(z, percent)))];
     }
@@ -302,7 +340,7 @@ fn maps(
         .enumerate()
         .zip(MAPS)
         .map(|((place, asked), name)| {
-            let shown = |row: &Row| {
+            let shown = |_, row: &Row| {
                 row.value(place)
                     .map(|value| units.from_core(value, asked.measure))
             };

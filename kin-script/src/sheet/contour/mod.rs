@@ -4,6 +4,7 @@
 
 mod field;
 mod labels;
+mod limits;
 mod paint;
 
 use super::PictureError;
@@ -28,9 +29,9 @@ pub struct ContourMap {
     pub ys: Vec<f64>,
     /// The number at every place, all places across of the lowest row first; none where there is none.
     pub values: Vec<Option<f64>>,
-    /// What is left to the limits there: from zero up all hold. None where it could not be judged; empty where nothing
-    /// was limited.
-    pub margins: Vec<Option<f64>>,
+    /// What is left to each limit, at every place as `values` are: from zero up it holds. None where it could not be judged;
+    /// no limit where nothing was limited.
+    pub margins: Vec<Vec<Option<f64>>>,
 }
 
 impl ContourMap {
@@ -81,7 +82,7 @@ mod tests {
             y: Axis::new("Up", "mm"),
             z: Axis::new("Slope", ""),
             values: places().map(|(x, _)| Some(2.0 * x)).collect(),
-            margins: places().map(|(_, y)| Some(6.0 - y)).collect(),
+            margins: vec![places().map(|(_, y)| Some(6.0 - y)).collect()],
             xs: xs.clone(),
             ys: ys.clone(),
         }

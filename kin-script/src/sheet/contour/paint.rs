@@ -3,6 +3,7 @@
 use super::ContourMap;
 use super::field::Field;
 use super::labels::{Labels, NUMBER};
+use super::limits::Limits;
 use crate::sheet::PictureError;
 use crate::sheet::boxes::{Rect, Spot};
 use crate::sheet::colour::{AXIS, BLUE, GREEN, GRID, INK, RUST, SLATE, SOFT_INK};
@@ -77,15 +78,22 @@ fn subtitle(map: &ContourMap) -> String {
     if map.margins.is_empty() {
         return words;
     }
-    let fails = |margin: &Option<f64>| margin.is_none_or(|margin| margin < 0.0);
-    words.push_str(match map.margins.iter().filter(|margin| fails(margin)).count() {
+    words.push_str(match limits(map).failing_places() {
         0 => " All limits hold everywhere.",
-        all if all == map.margins.len() => {
+        all if all == map.values.len() => {
             " Hatched: a limit fails, or nothing could be judged; here that is everywhere."
         }
         _ => " Hatched: a limit fails, or nothing could be judged. Dashed: where all limits just hold.",
     });
     words
+}
+
+fn limits(map: &ContourMap) -> Limits<'_> {
+    Limits {
+        columns: map.xs.len(),
+        rows: map.ys.len(),
+        margins: &map.margins,
+    }
 }
 
 fn axis_ticks(unit: &str, places: &[f64], wanted: usize) -> Ticks {
@@ -149,8 +157,8 @@ impl Frame<'_> {
         let area = &self.area;
         if !self.map.margins.is_empty() {
             canvas.fill_rect(area, GREEN.tint(0.10), 1.0)?;
-            let margins = self.field(&self.map.margins);
-            let fails = |spot: Spot| margins.at(self.place(spot)).is_none_or(|margin| margin < 0.0);
+            let limits = limits(self.map);
+            let fails = |spot: Spot| limits.fails_at(self.place(spot));
             // The tint ends where the hatching begins: strips of paper-grey under every stretch that fails.
             let mut y = area.top;
             while y < area.bottom {
@@ -170,7 +178,7 @@ impl Frame<'_> {
                 }
                 start += HATCH;
             }
-            for line in margins.lines(0.0)? {
+            for line in limits.lines()? {
                 let spots: Vec<Spot> = line.into_iter().map(|place| self.spot(place)).collect();
                 let stroke = Stroke {
                     colour: RUST,
