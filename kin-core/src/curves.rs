@@ -7,6 +7,7 @@
 mod axle_attitude;
 mod axle_curve;
 mod axle_readings;
+mod axle_spring;
 mod camber;
 mod corner_curve;
 mod corner_readings;
@@ -26,6 +27,7 @@ pub use axle_attitude::{axle_roll, axle_steer, pinion_nose_up_change};
 pub use axle_curve::AxleCurve;
 pub(crate) use axle_curve::mounted_length;
 pub use axle_readings::AxleReadings;
+pub use axle_spring::AxleSpring;
 pub use camber::camber;
 pub use corner_curve::CornerCurve;
 pub use corner_readings::CornerReadings;

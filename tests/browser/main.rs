@@ -11,7 +11,11 @@
 mod animation;
 mod driver;
 mod moving;
+mod moving_axle;
+mod moving_choices;
 mod native;
+mod native_axle;
+mod page;
 mod sheet;
 
 use assert_cmd::Command;

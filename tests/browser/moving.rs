@@ -2,45 +2,11 @@
 
 use crate::driver::Browser;
 use crate::native::compare;
+use crate::page::{Shown, cell, ready, refusal, shown, type_in};
 use crate::{examples, run, run_text};
 use kin_core::pickups::DoubleWishbone;
 use kin_script::model::{ModelFile, ModelFormat, Suspension};
-use serde_json::{Value, json};
-
-/// What the page says it shows.
-struct Shown {
-    pickups: Vec<f64>,
-    travel: f64,
-    answer: Vec<f64>,
-    cells: Vec<(String, f64)>,
-}
-
-fn numbers(words: &Value) -> Vec<f64> {
-    let parts = words.as_str().unwrap().split(' ');
-    parts.map(|part| part.parse().unwrap()).collect()
-}
-
-/// Everything in one go: the page may be moving.
-fn shown(browser: &mut Browser) -> Shown {
-    let page = browser.value(
-        "({ ...document.querySelector('main').dataset, cells: [...document.querySelectorAll('td[data-state=now]')]\
-         .map((cell) => [cell.dataset.key, Number(cell.dataset.value)]) })",
-    );
-    let cells = page["cells"].as_array().unwrap().iter();
-    Shown {
-        pickups: numbers(&page["pickups"]),
-        travel: numbers(&page["travel"])[0],
-        answer: numbers(&page["answer"]),
-        cells: cells
-            .map(|cell| (cell[0].as_str().unwrap().to_owned(), cell[1].as_f64().unwrap()))
-            .collect(),
-    }
-}
-
-fn cell(shown: &Shown, name: &str) -> f64 {
-    let found = shown.cells.iter().find(|(key, _)| key == name);
-    found.unwrap_or_else(|| panic!("no {name}")).1
-}
+use serde_json::json;
 
 /// Holds everything shown to the native solver.
 fn held(browser: &mut Browser, described: &DoubleWishbone) -> Shown {
@@ -48,7 +14,7 @@ fn held(browser: &mut Browser, described: &DoubleWishbone) -> Shown {
     compare(
         described,
         &shown.pickups,
-        shown.travel,
+        shown.travel[0],
         &shown.answer,
         &shown.cells,
     );
@@ -72,11 +38,6 @@ fn rig() -> DoubleWishbone {
     rig
 }
 
-fn ready(browser: &mut Browser, page: &std::path::Path) {
-    browser.open(page);
-    browser.wait_for("document.querySelector('main').dataset.ready === 'yes'");
-}
-
 #[test]
 fn the_mouse_drags_the_wheel_and_the_points_and_the_numbers_are_the_solvers() {
     let Some(mut browser) = Browser::start(1280, 1000) else {
@@ -87,18 +48,18 @@ fn the_mouse_drags_the_wheel_and_the_points_and_the_numbers_are_the_solvers() {
     browser.picture("moving.png");
     let described = rig();
     let at_rest = held(&mut browser, &described);
-    assert_eq!(at_rest.travel, 0.0);
+    assert_eq!(at_rest.travel, [0.0]);
 
     browser.drag("[data-handle=wheel]", (0.0, -25.0));
     let bumped = held(&mut browser, &described);
-    assert!(bumped.travel > 5.0, "{}", bumped.travel);
+    assert!(bumped.travel[0] > 5.0, "{:?}", bumped.travel);
     assert!(cell(&bumped, "damper_length") < cell(&at_rest, "damper_length"));
     assert!(cell(&bumped, "wheel_force") > cell(&at_rest, "wheel_force"));
 
     // With the wheel up: along its arm, under the pointer.
-    let before = browser.on_page("[data-handle=damperLower] .knob");
-    browser.drag("[data-handle=damperLower]", (70.0, 0.0));
-    let after = browser.on_page("[data-handle=damperLower] .knob");
+    let before = browser.on_page("[data-handle=damperLower] .spot");
+    browser.drag("[data-handle=damperLower] .knob", (70.0, 0.0));
+    let after = browser.on_page("[data-handle=damperLower] .spot");
     assert!((after.0 - before.0 - 70.0).abs() < 8.0, "{before:?} {after:?}");
     let slid = held(&mut browser, &described);
     assert_eq!(slid.travel, bumped.travel);
@@ -109,18 +70,29 @@ fn the_mouse_drags_the_wheel_and_the_points_and_the_numbers_are_the_solvers() {
     assert!((slid.pickups[33] - 4.0 * along).abs() < 1e-6);
     assert!((slid.pickups[35] - 86.36 + 12.0 * along).abs() < 1e-6);
 
-    for (handle, place) in [("damperUpper", 31), ("upperBall", 7), ("lowerBall", 16)] {
+    for (handle, place) in [
+        ("damperUpper", 31),
+        ("upperBall", 7),
+        ("lowerBall", 16),
+        ("upperFront", 1),
+        ("upperRear", 4),
+        ("lowerFront", 10),
+        ("lowerRear", 13),
+        ("tieInner", 19),
+        ("tieOuter", 22),
+    ] {
         let before = shown(&mut browser);
-        let middle = browser.on_page(&format!("[data-handle={handle}] .knob"));
-        browser.drag(&format!("[data-handle={handle}]"), (-14.0, -9.0));
-        let now = browser.on_page(&format!("[data-handle={handle}] .knob"));
+        let middle = browser.on_page(&format!("#front [data-handle={handle}] .spot"));
+        browser.drag(&format!("#front [data-handle={handle}] .knob"), (-7.0, -5.0));
+        let now = browser.on_page(&format!("#front [data-handle={handle}] .spot"));
         // The point follows the pointer, whatever turned while it moved.
         assert!(
-            (now.0 - middle.0 + 14.0).abs() < 0.5 && (now.1 - middle.1 + 9.0).abs() < 0.5,
+            (now.0 - middle.0 + 7.0).abs() < 0.5 && (now.1 - middle.1 + 5.0).abs() < 0.5,
             "{handle}: {middle:?} {now:?}"
         );
         let after = held(&mut browser, &described);
         assert!(after.pickups[place] < before.pickups[place] - 1.0, "{handle}");
+        assert_eq!(after.pickups[place - 1], before.pickups[place - 1], "{handle}");
     }
     browser.picture("moving_dragged.png");
     assert_eq!(browser.complaints(), Vec::<String>::new());
@@ -134,21 +106,23 @@ fn everything_can_be_done_from_the_keyboard() {
     let output = run("27_moving_page.rhai");
     ready(&mut browser, &output.path().join("moving.html"));
     let described = rig();
-    // The wheel is the first thing that Tab comes to.
+    // Tab comes to a way past the handles, and then to the wheel.
+    browser.press("Tab", 1, false);
+    assert_eq!(browser.value("document.activeElement.hash"), "#travel");
     browser.press("Tab", 1, false);
     assert_eq!(browser.value("document.activeElement.dataset.handle"), "wheel");
     browser.press("ArrowUp", 3, false);
     browser.press("ArrowUp", 1, true);
     let up = held(&mut browser, &described);
-    assert!((up.travel - 13.0).abs() < 1e-9, "{}", up.travel);
+    assert!((up.travel[0] - 13.0).abs() < 1e-9, "{:?}", up.travel);
     assert_eq!(
         browser.value("document.activeElement.getAttribute('aria-valuetext')"),
         "13.0 mm of bump from ride height"
     );
     browser.press("Home", 1, false);
-    assert_eq!(held(&mut browser, &described).travel, -30.0);
+    assert_eq!(held(&mut browser, &described).travel, [-30.0]);
     browser.press("End", 1, false);
-    assert_eq!(held(&mut browser, &described).travel, 30.0);
+    assert_eq!(held(&mut browser, &described).travel, [30.0]);
 
     browser.press("Tab", 1, false);
     assert_eq!(
@@ -173,21 +147,19 @@ fn everything_can_be_done_from_the_keyboard() {
     browser.picture("moving_compared.png");
 
     // A point typed as a number; one that cannot be is refused with the reason, and nothing moves.
-    let typed = |value: &str| {
-        format!(
-            "(() => {{ const field = document.querySelector('[data-field=upperBall-up]'); field.value = '{value}'; \
-             field.dispatchEvent(new Event('change')); }})()"
-        )
-    };
-    browser.value(&typed("210"));
+    type_in(&mut browser, "upperBall-up", "210");
     let higher = held(&mut browser, &described);
     assert_eq!(higher.pickups[8], 210.0);
-    browser.value(&typed("20"));
+    type_in(&mut browser, "upperRear-forward", "-41");
+    type_in(&mut browser, "tieInner-left", "86");
+    let higher = held(&mut browser, &described);
+    assert_eq!([higher.pickups[3], higher.pickups[19]], [-41.0, 86.0]);
+    type_in(&mut browser, "upperBall-up", "20");
     let refused = held(&mut browser, &described);
     // As text, where what is not there equals itself.
     assert_eq!(format!("{:?}", refused.pickups), format!("{:?}", higher.pickups));
-    let why = browser.value("document.getElementById('refusal').textContent");
-    assert!(why.as_str().unwrap().contains("upper"), "{why}");
+    let why = refusal(&mut browser);
+    assert!(why.contains("upper"), "{why}");
     // What changed is said aloud.
     browser.wait_for("document.getElementById('said').textContent.includes('Motion ratio')");
     assert_eq!(browser.complaints(), Vec::<String>::new());
@@ -202,7 +174,7 @@ fn a_finger_moves_the_wheel_on_a_phone() {
     ready(&mut browser, &output.path().join("moving.html"));
     browser.swipe("[data-handle=wheel]", (0.0, 15.0));
     let down = held(&mut browser, &rig());
-    assert!(down.travel < -3.0, "{}", down.travel);
+    assert!(down.travel[0] < -3.0, "{:?}", down.travel);
     browser.picture("moving_phone.png");
     assert_eq!(browser.value("document.documentElement.scrollWidth"), 400);
     assert_eq!(browser.complaints(), Vec::<String>::new());
@@ -228,6 +200,47 @@ fn who_wants_no_motion_gets_none() {
     let before = shown(&mut browser).travel;
     std::thread::sleep(std::time::Duration::from_millis(200));
     assert_eq!(shown(&mut browser).travel, before);
+    assert_eq!(browser.complaints(), Vec::<String>::new());
+}
+
+#[test]
+fn a_spring_that_stands_apart_is_taken_hold_of_in_both_views() {
+    let Some(mut browser) = Browser::start(1280, 1000) else {
+        return;
+    };
+    let output = run_text(
+        "let corner = load(\"vehicles/wagon_front.toml\"); let damper = corner.coilover; corner.coilover = (); corner.damper = damper;
+         corner.spring = #{ upper_mount: [10, 470, 480], lower_mount: [20, 560, 190], rides_on: \"lower_arm\", rate: 80, free_length: 330 };
+         save(\"model.toml\", corner); save(\"moving.html\", moving_page(corner, #{ droop: 40, bump: 50 }));",
+    );
+    let text = std::fs::read_to_string(output.path().join("model.toml")).unwrap();
+    let model = ModelFile::read(&text, ModelFormat::Toml).unwrap();
+    let Suspension::Corner(corner) = model.suspension().unwrap() else {
+        panic!("a corner was written")
+    };
+    ready(&mut browser, &output.path().join("moving.html"));
+    let described = corner.pickups();
+    let first = held(&mut browser, described);
+    // Its lower end slides along the arm from the front, and goes anywhere from the side.
+    for (view, handle, place, axes) in [
+        ("front", "springUpper", 44, vec![1, 2]),
+        ("front", "springLower", 47, vec![0, 1, 2]),
+        ("side", "springUpper", 44, vec![0, 2]),
+        ("side", "springLower", 47, vec![0, 2]),
+        ("side", "lowerRear", 12, vec![0, 2]),
+    ] {
+        let before = shown(&mut browser);
+        browser.drag(&format!("#{view} [data-handle={handle}] .knob"), (15.0, -3.0));
+        let after = held(&mut browser, described);
+        let changed: Vec<usize> = (0..3)
+            .filter(|axis| after.pickups[place + axis] != before.pickups[place + axis])
+            .collect();
+        assert_eq!(changed, axes, "{view} {handle}");
+        let told = browser.value("document.getElementById('held').textContent");
+        assert!(told.as_str().unwrap().contains(" forward, "), "{told}");
+    }
+    assert!(cell(&shown(&mut browser), "wheel_force") != cell(&first, "wheel_force"));
+    browser.picture("moving_apart.png");
     assert_eq!(browser.complaints(), Vec::<String>::new());
 }
 
@@ -277,11 +290,11 @@ fn every_kind_of_corner_is_solved_as_natively() {
             browser.press(key, 1, false);
             let shown = shown(&mut browser);
             let ride = corner.ride_travel().unwrap();
-            assert!((shown.travel - ride - from_ride).abs() < 1e-9, "{name}");
+            assert!((shown.travel[0] - ride - from_ride).abs() < 1e-9, "{name}");
             compare(
                 corner.pickups(),
                 &shown.pickups,
-                shown.travel,
+                shown.travel[0],
                 &shown.answer,
                 &shown.cells,
             );

@@ -6,21 +6,36 @@ use kin_core::{Corner, CornerPosition};
 
 /// Positions agree within this (mm): a billionth of a millimetre, as the page says. The browser's arithmetic is the same; its sine,
 /// cosine and arc tangent are those of another library, and differ in the last bits.
-const CLOSE_MM: f64 = 1e-9;
+pub(crate) const CLOSE_MM: f64 = 1e-9;
 /// Every other number agrees within this of its size: a billionth, as the page says.
-const CLOSE: f64 = 1e-9;
+pub(crate) const CLOSE: f64 = 1e-9;
 /// Below this a number (rad, or a ratio) is compared as if it were this large.
-const SMALL: f64 = 1e-3;
+pub(crate) const SMALL: f64 = 1e-3;
 
-/// Where pickups stand in the page's list, and where in a description.
+/// A point of a list.
+pub(crate) fn point(list: &[f64], place: usize) -> Point {
+    Point::new(list[place], list[place + 1], list[place + 2])
+}
+
+/// Puts the pickups of the page's list into a description.
 fn moved(corner: &mut DoubleWishbone, list: &[f64]) {
-    let point = |place: usize| Point::new(list[place], list[place + 1], list[place + 2]);
-    corner.upper_arm.ball_joint = point(6);
-    corner.lower_arm.ball_joint = point(15);
-    let damper = corner.coilover.as_mut().or(corner.damper.as_mut());
-    if let Some(damper) = damper {
+    let point = |place: usize| point(list, place);
+    for (arm, place) in [(&mut corner.upper_arm, 0), (&mut corner.lower_arm, 9)] {
+        arm.front_pivot = point(place);
+        arm.rear_pivot = point(place + 3);
+        arm.ball_joint = point(place + 6);
+    }
+    corner.tie_rod.inner = point(18);
+    corner.tie_rod.outer = point(21);
+    if let Some(damper) = corner.coilover.as_mut().or(corner.damper.as_mut()) {
         damper.upper_mount = point(30);
         damper.lower_mount = point(33);
+    }
+    if let Some(spring) = &mut corner.spring
+        && spring.upper_mount.is_some()
+    {
+        spring.upper_mount = Some(point(44));
+        spring.lower_mount = Some(point(47));
     }
 }
 
@@ -92,7 +107,7 @@ fn expected(name: &str, at: &CornerPosition<'_>) -> Option<f64> {
     }
 }
 
-fn near(what: &str, shown: f64, expected: f64, within: f64) {
+pub(crate) fn near(what: &str, shown: f64, expected: f64, within: f64) {
     assert!(
         (shown - expected).abs() <= within,
         "{what}: the page shows {shown}, the native solver gives {expected}: {:e} apart, {within:e} allowed",

@@ -83,9 +83,12 @@ fn a_hostile_name_is_text_on_both_pages() {
          corner.title = \"{name}\";
          save(\"sheet.html\", page(corner.fit(#{{ wanted: #{{ bump: 60 }} }}), #{{ pictures: [draw(\"front.svg\", corner)], tables: #{{}},
              sources: #{{ coilover: \"{name}\" }} }}));
-         save(\"moving.html\", moving_page(corner));"
+         save(\"moving.html\", moving_page(corner));
+         let axle = load(\"vehicles/wagon_rear.toml\"); axle.title = \"{name}\"; axle.links[\"{name}\"] = axle.links.upper_left;
+         axle.links.upper_right = #{{ body: [-2455, -420, 440], axle: [-2795, -125, 474] }}; axle.links.remove(\"upper_left\");
+         save(\"axle.html\", moving_page(axle));"
     ));
-    for page in ["sheet.html", "moving.html"] {
+    for page in ["sheet.html", "moving.html", "axle.html"] {
         browser.open(&output.path().join(page));
         assert_eq!(
             browser.value("document.querySelector('h1').textContent"),
@@ -94,4 +97,9 @@ fn a_hostile_name_is_text_on_both_pages() {
         );
         assert_eq!(browser.complaints(), Vec::<String>::new(), "{page}");
     }
+    let words = browser.value("document.getElementById('points').textContent");
+    assert!(
+        words.as_str().unwrap().contains(&format!("{name}, body end")),
+        "{words}"
+    );
 }

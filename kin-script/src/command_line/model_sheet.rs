@@ -163,10 +163,8 @@ fn sheets(
     };
     let page = fit_page(model, suspension, strokes, &parts)?;
     folder.write("sheet.html", page.text.as_bytes())?;
-    match moving_page(model, suspension, droop, bump) {
-        Ok(page) => _ = folder.write("moving.html", page.text.as_bytes())?,
-        Err(refused) => session.print(&format!("\nNo moving page is written: {}.", refused.what)),
-    }
+    let moving = moving_page(model, suspension, droop, bump)?;
+    folder.write("moving.html", moving.text.as_bytes())?;
     Ok(())
 }
 

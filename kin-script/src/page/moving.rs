@@ -1,17 +1,21 @@
-//! The moving page: a corner that is taken hold of, solved in the browser by the program's own solver.
+//! The moving page: a corner or an axle that is taken hold of, solved in the browser by the program's own solver.
 
-mod numbers;
+mod axle_numbers;
+mod corner_numbers;
+mod part_numbers;
 
 use super::document::{Document, DocumentKind};
 use super::template::{Template, filled};
 use crate::host::ScriptError;
-use crate::model::{Model, Suspension};
+use crate::model::{Body, Model, Suspension, in_core_units};
 use crate::units::{LengthUnit, Measure, Units};
+use axle_numbers::{MirroredParts, NamedLink};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use kin_core::Dimension;
-use kin_core::pickups::Side;
+use kin_core::pickups::{LiveAxle, Side};
 use minijinja::Value as Safe;
+use part_numbers::Numbers;
 use serde::Serialize;
 
 const PAGE: Template = Template {
@@ -20,12 +24,24 @@ const PAGE: Template = Template {
 };
 const STYLE: &str = include_str!("moving.css");
 /// The page's own script; later parts use earlier ones.
-const SCRIPT: [&str; 6] = [
+const SCRIPT: [&str; 18] = [
+    include_str!("moving/lists.js"),
     include_str!("moving/solver.js"),
+    include_str!("moving/numbers.js"),
+    include_str!("moving/travel.js"),
     include_str!("moving/state.js"),
-    include_str!("moving/drawing.js"),
+    include_str!("moving/pen.js"),
+    include_str!("moving/view.js"),
+    include_str!("moving/corner.js"),
+    include_str!("moving/corner_drawing.js"),
+    include_str!("moving/axle_travel.js"),
+    include_str!("moving/axle.js"),
+    include_str!("moving/axle_drawing.js"),
+    include_str!("moving/spread.js"),
+    include_str!("moving/handles.js"),
+    include_str!("moving/fields.js"),
     include_str!("moving/curves.js"),
-    include_str!("moving/controls.js"),
+    include_str!("moving/play.js"),
     include_str!("moving/page.js"),
 ];
 /// `kin-core` for the browser, made by `kin-core/browser/build`.
@@ -39,30 +55,35 @@ struct Context {
     title: String,
     unit: &'static str,
     provenance: Option<String>,
+    axle: bool,
     slides: bool,
-    mirrored: bool,
-    curves: [CurveBox; 4],
+    /// A right corner, shown as a left one.
+    right_corner: bool,
+    /// An axle whose right side follows its left one.
+    follows: bool,
+    held_too_much: bool,
     model: Safe,
     solver: Safe,
     script: Safe,
 }
 
-#[derive(Serialize)]
-struct CurveBox {
-    key: &'static str,
-    caption: String,
-}
-
 /// What the page's script is given.
 #[derive(Serialize)]
 struct Moved {
-    numbers: Vec<Option<f64>>,
+    numbers: Numbers,
+    /// Of an axle, in their order.
+    links: Option<Vec<NamedLink>>,
+    mirrored: Option<MirroredParts>,
+    #[serde(rename = "heldTooMuch")]
+    held_too_much: bool,
     ride: f64,
     droop: f64,
     bump: f64,
     unit: Shown,
     rate: Shown,
     force: Shown,
+    /// Units of lengths and of rates in refusals.
+    spoken: [Shown; 2],
 }
 
 /// How numbers of a kind are written: core units in one of them, symbol, decimals, and the step of an arrow key.
@@ -74,68 +95,86 @@ struct Shown {
     step: f64,
 }
 
-/// A page on which a corner is moved by hand.
+/// A page on which a corner or an axle is moved by hand.
 ///
-/// * `droop`, `bump`: how far the wheel goes from ride height (mm, positive)
+/// * `droop`, `bump`: how far the wheels go from ride height (mm, positive)
 ///
 /// # Errors
-/// A live axle, and a ride height that the damper never has.
+/// A ride height that the damper never has.
 pub fn moving_page(
     model: &Model,
     suspension: &Suspension,
     droop: f64,
     bump: f64,
 ) -> Result<Document, ScriptError> {
-    let Suspension::Corner(corner) = suspension else {
-        return Err(
-            ScriptError::new("a moving page is made of a double wishbone; this is a live axle").with_help(
-                "`animation` moves an axle as a picture, and `draw` shows it with droop and bump as ghosts",
-            ),
-        );
-    };
     let failed = |error: kin_core::Error| crate::vocabulary::core_error(&error, &model.units);
     let units = &model.units;
-    let pickups = corner.pickups();
-    let moved = Moved {
-        numbers: numbers::of_corner(pickups),
-        ride: corner.ride_travel().map_err(failed)?,
+    let mut moved = Moved {
+        numbers: Vec::new(),
+        links: None,
+        mirrored: None,
+        held_too_much: false,
+        ride: 0.0,
         droop,
         bump,
         unit: shown(units, Dimension::Length),
         rate: finer(shown(units, Dimension::Rate)),
         force: finer(shown(units, Dimension::Force)),
+        spoken: [Dimension::Length, Dimension::Rate].map(|dimension| shown(units, dimension)),
     };
-    let rate = units.symbol(Measure {
-        dimension: Dimension::Rate,
-        per_travel: false,
-    });
-    let force = shown(units, Dimension::Force).symbol;
-    let slides = pickups
-        .any_damper()
-        .is_some_and(|damper| damper.rides_on != "upright");
-    let curve = |key, caption: String| CurveBox { key, caption };
-    let context = Context {
+    let mut context = Context {
         style: Safe::from_safe_string(STYLE.to_owned()),
         title: model.title.clone(),
         unit: units.length.symbol(),
         provenance: model.provenance.clone(),
-        slides,
-        mirrored: corner.side() == Side::Right,
-        curves: [
-            curve("motion_ratio", "Motion ratio, damper over wheel".to_owned()),
-            curve("wheel_rate", format!("Wheel rate ({rate})")),
-            curve("wheel_force", format!("Spring force at the wheel ({force})")),
-            curve("camber", "Camber (deg), plus leans out".to_owned()),
-        ],
-        model: Safe::from_safe_string(as_data(&moved)?),
+        axle: false,
+        slides: false,
+        right_corner: false,
+        follows: false,
+        held_too_much: false,
+        model: Safe::default(),
         // Its letters mean nothing to HTML.
         solver: Safe::from_safe_string(STANDARD.encode(SOLVER)),
         script: Safe::from_safe_string(script()),
     };
+    match suspension {
+        Suspension::Corner(corner) => {
+            let pickups = corner.pickups();
+            moved.numbers = corner_numbers::of_corner(pickups);
+            moved.ride = corner.ride_travel().map_err(failed)?;
+            context.right_corner = corner.side() == Side::Right;
+            context.slides = pickups
+                .any_damper()
+                .is_some_and(|damper| damper.rides_on != "upright");
+        }
+        Suspension::Axle(axle) => {
+            let (whole, described) = (axle.pickups(), described_axle(model, axle.pickups()));
+            moved.numbers = axle_numbers::of_axle(whole);
+            moved.links = Some(axle_numbers::links(&described, whole));
+            moved.mirrored = Some(axle_numbers::mirrored(&described));
+            moved.held_too_much = axle.is_held_too_much();
+            moved.ride = axle.ride_travel().map_err(failed)?;
+            context.axle = true;
+            context.follows = described.right == kin_core::pickups::RightSide::Mirror;
+            context.held_too_much = moved.held_too_much;
+            context.slides = whole
+                .any_dampers()
+                .is_some_and(|dampers| dampers.left.rides_on != "axle");
+        }
+    }
+    context.model = Safe::from_safe_string(as_data(&moved)?);
     Ok(Document {
         kind: DocumentKind::Page,
         text: filled(&PAGE, context)?,
     })
+}
+
+/// The axle as written, with what its right side leaves out.
+fn described_axle(model: &Model, whole: &LiveAxle) -> LiveAxle {
+    match &model.body {
+        Body::LiveAxle(axle) => in_core_units(axle, &model.units),
+        Body::DoubleWishbone { .. } => whole.clone(),
+    }
 }
 
 fn shown(units: &Units, dimension: Dimension) -> Shown {

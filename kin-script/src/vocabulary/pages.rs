@@ -81,11 +81,13 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
     });
     Word {
         name: "moving_page",
-        parameters: &["corner: model", "how: map", "page"],
-        documentation: "One HTML file for the classroom, on which a double wishbone is taken hold of: its wheel, its mounts and its ball joints are \
-            dragged, or moved with the arrow keys, and motion ratio, wheel rate, spring force at the wheel, camber and their curves follow. \
-            Two states are kept and compared. It needs no network: `save(\"moving.html\", moving_page(corner))`.\n\n\
-            Keys: `droop` and `bump`, how far the wheel goes from ride height; without them to where the first stop acts.",
+        parameters: &["model: model", "how: map", "page"],
+        documentation: "One HTML file for the classroom, on which a double wishbone or a live axle is taken hold of: its wheels and every pickup are \
+            dragged, or moved with the arrow keys, and motion ratio, wheel rate, spring force at the wheel, camber, roll centre and their curves \
+            follow. An axle's wheels move together or one against the other, and where its right side is the mirror of the left, it follows. \
+            Two states are kept and compared; a teacher chooses the curves and draws the construction lines of the instant and roll \
+            centres. It needs no network: `save(\"moving.html\", moving_page(corner))`.\n\n\
+            Keys: `droop` and `bump`, how far the wheels go from ride height; without them to where the first stop acts.",
     }
     .register(engine, |model: ScriptModel, how: Map| moving(&model, how));
     engine.register_fn("moving_page", |model: ScriptModel| moving(&model, Map::new()));
@@ -129,6 +131,14 @@ fn moving(model: &ScriptModel, how: Map) -> Answer<ScriptDocument> {
     let how: Moved = arguments::read(Dynamic::from_map(how), "the moving page")?;
     let suspension = model.suspension()?;
     let (droop, bump) = ghosts(&model.model, &strokes(&suspension), how.droop, how.bump);
+    if droop + bump <= 0.0 {
+        return Err(
+            ScriptError::new("the wheel of this moving page goes nowhere: `droop` and `bump` are 0")
+                .with_help("give how far it goes from ride height, such as #{ droop: 50, bump: 50 }")
+                .with_key("bump")
+                .into(),
+        );
+    }
     let page = moving_page(&model.model, &suspension, droop, bump)?;
     Ok(ScriptDocument(Arc::new(page)))
 }

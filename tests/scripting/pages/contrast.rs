@@ -50,7 +50,7 @@ fn text_can_be_read(page: &str) {
             .filter_map(|property| set(rule, property));
         // In a picture, the words; shapes have outlines.
         let is_text = set(rule, "color").is_some()
-            || ["text", ".tick", ".word", ".sign"]
+            || ["text", ".tick", ".word", ".sign", ".label"]
                 .iter()
                 .any(|mark| selector.contains(mark));
         for ink in inks.filter(|ink| is_text && ink.starts_with('#')) {
@@ -74,4 +74,5 @@ fn black_on_white_is_21_and_grey_is_as_published() {
 fn text_on_the_sheet_and_on_the_moving_page_can_be_read() {
     text_can_be_read(&written(super::sheet::SHEET, "sheet.html"));
     text_can_be_read(&written(super::moving::MOVING, "moving.html"));
+    text_can_be_read(&written(super::moving::AXLE, "axle.html"));
 }

@@ -137,8 +137,8 @@ fn what_cannot_be_is_refused_with_advice() {
             "a page is saved in a file that ends in .html",
         ),
         (
-            "moving_page(load(\"vehicles/wagon_rear.toml\"))",
-            "a moving page is made of a double wishbone",
+            "moving_page(load(\"vehicles/wagon_rear.toml\"), #{ droop: 0, bump: 0 })",
+            "goes nowhere",
         ),
     ] {
         let ran = run(script);

@@ -1,159 +1,94 @@
 // Puts the page together.
 
-const DEGREES = 180 / Math.PI;
-
-// Every number shown: its name, how it is written, and what it needs.
-function rows(model) {
-  const length = (decimals = model.unit.decimals) => ({ size: (value) => value / model.unit.size, symbol: model.unit.symbol, decimals, least: 1 / model.unit.size });
-  const ratio = { size: (value) => value, symbol: "", decimals: 3, least: 0.02 };
-  const angle = { size: (value) => value * DEGREES, symbol: "deg", decimals: 2, least: 0.2 };
-  const rate = { size: (value) => value / model.rate.size, symbol: model.rate.symbol, decimals: model.rate.decimals, least: 0.05 };
-  const force = { size: (value) => value / model.force.size, symbol: model.force.symbol, decimals: model.force.decimals, least: 1 };
-  return [
-    ["damper_length", "Damper, between its mounts", length(), "extended"],
-    ["motion_ratio", "Motion ratio, damper over wheel", ratio, "extended"],
-    ["motion_ratio_inverse", "The same as wheel over damper", ratio, "extended"],
-    ["motion_ratio_squared", "Motion ratio squared", ratio, "extended"],
-    ["spring_force", "Spring force", force, "freeLength"],
-    ["wheel_force", "Spring force at the wheel", force, "freeLength"],
-    ["wheel_rate", "Wheel rate", rate, "springRate"],
-    ["camber", "Camber, plus leans out", angle],
-    ["toe", "Toe, plus is toe-in", angle],
-    ["roll_centre_height", "Roll centre above ground", length()],
-  ].map(([key, name, shown, needs]) => ({ key, name, shown, needs }));
-}
-
 class Page {
   constructor(solver, model) {
-    this.state = new State(solver, model);
-    this.shown = rows(model).filter(({ needs }) => !needs || this.state.has(needs));
-    const changed = () => this.draw();
-    this.front = new Drawing(document.getElementById("front"), this.state, (point) => point[1]);
-    this.side = new Drawing(document.getElementById("side"), this.state, (point) => -point[0]);
-    this.handles = new Handles(this.front, this.state, changed);
-    this.fields = new Fields(this.state, changed);
-    this.curves = [...document.querySelectorAll("svg[data-curve]")].flatMap((svg) => {
-      const row = this.shown.find(({ key }) => key === svg.dataset.curve);
-      svg.closest("figure").hidden = !row;
-      return row ? [new Curve(svg, this.state, row.key, row.shown)] : [];
-    });
-    this.numbers();
-    this.buttons();
-    new ResizeObserver(() => this.fit()).observe(document.querySelector("main"));
+    const isAxle = model.links !== null;
+    const subject = isAxle ? new Axle(model) : new Corner(model);
+    this.state = new State(solver, subject, model);
+    const changed = (isAtRest) => this.draw(isAtRest);
+    const held = ({ pickup }) => {
+      this.pickup = pickup;
+      this.tellPickup();
+    };
+    this.views = (isAxle ? axleViews : cornerViews)(this.state)
+      .map(({ id, axes, parts, construct }) => new View(document.getElementById(id), this.state, axes, parts, construct));
+    // Wheels go up and down: they are taken hold of where that is seen best.
+    this.handles = this.views.map((view, place) => new Handles(view, this.state, { changed, held }, place === 0));
+    this.parts = [new Sliders(this.state, changed), new Fields(this.state, changed), new NumberTable(this.state), new Curves(this.state, changed)];
+    this.table = this.parts[2];
+    this.buttons(changed);
+    // Only the width counts: words that take one line more move nothing under a pointer.
+    new ResizeObserver(([{ contentRect }]) => {
+      if (contentRect.width !== this.width) this.fit();
+      this.width = contentRect.width;
+    }).observe(document.querySelector("main"));
     this.fit();
   }
 
   fit() {
-    this.front.fit();
-    this.side.fit();
-    this.draw();
+    this.views.forEach((view) => view.fit());
+    this.draw(true);
   }
 
-  numbers() {
-    const body = document.getElementById("numbers");
-    this.cells = this.shown.map(({ key, name, shown }) => {
-      const row = body.insertRow();
-      const head = document.createElement("th");
-      head.scope = "row";
-      head.textContent = shown.symbol ? `${name} (${shown.symbol})` : name;
-      row.append(head);
-      return { key, shown, cells: ["now", "A", "B"].map((state) => [state, row.insertCell()]) };
-    });
-    for (const { key, cells } of this.cells) {
-      for (const [state, cell] of cells) Object.assign(cell.dataset, { key, state });
-    }
-  }
-
-  buttons() {
+  buttons(changed) {
     const { state } = this;
     const press = (id, act) => document.getElementById(id).addEventListener("click", () => {
       act();
-      this.draw();
+      this.draw(true);
     });
-    press("keep-A", () => state.keep("A"));
-    press("keep-B", () => state.keep("B"));
-    press("take-A", () => state.take(state.kept.A));
-    press("take-B", () => state.take(state.kept.B ?? state.numbers));
+    for (const name of KEPT) {
+      press(`keep-${name}`, () => state.keep(name));
+      press(`take-${name}`, () => state.take(state.kept[name] ?? state.numbers));
+    }
     press("again", () => {
-      state.fromRide = 0;
+      state.fromRide = state.fromRide.map(() => 0);
       state.take(state.start);
     });
-    this.play();
-  }
-
-  // The wheel goes up and down by itself only when asked to, and not for those who want no motion.
-  play() {
-    const button = document.getElementById("play");
-    const still = window.matchMedia("(prefers-reduced-motion: reduce)");
-    let began = null;
-    const stop = () => {
-      began = null;
-      button.textContent = "Move up and down";
-    };
-    const step = (time) => {
-      if (began === null) return;
-      const { droop, bump } = this.state.model;
-      const turn = Math.sin(((time - began) / 4000) * 2 * Math.PI);
-      this.state.moveWheel(turn > 0 ? turn * bump : turn * droop);
-      this.draw();
-      window.requestAnimationFrame(step);
-    };
-    button.addEventListener("click", () => {
-      if (began !== null) return stop();
-      began = performance.now();
-      button.textContent = "Stop";
-      return window.requestAnimationFrame(step);
+    playOn(document.getElementById("play"), state, changed);
+    const lines = document.getElementById("lines");
+    lines.addEventListener("change", () => {
+      for (const view of this.views) view.lines = lines.checked;
+      this.fit();
     });
-    document.addEventListener("pointerdown", (event) => event.target !== button && stop());
-    document.addEventListener("keydown", (event) => event.target !== button && stop());
-    const seen = () => {
-      button.hidden = still.matches;
-      if (still.matches) stop();
-    };
-    still.addEventListener("change", seen);
-    seen();
   }
 
-  draw() {
+  draw(isAtRest) {
     const { state } = this;
-    this.front.draw();
-    this.side.draw();
-    this.handles.draw();
-    this.fields.draw();
-    this.curves.forEach((curve) => curve.draw());
-    for (const { key, shown, cells } of this.cells) {
-      for (const [name, cell] of cells) {
-        const value = state[name]?.[key] ?? null;
-        cell.textContent = value === null ? "\u2013" : minus(shown.size(value).toFixed(shown.decimals));
-        cell.dataset.value = value === null ? "" : String(value);
-      }
+    for (const [place, view] of this.views.entries()) {
+      if (isAtRest && view.isCut()) view.fit();
+      if (isAtRest) this.handles[place].settle();
+      else this.handles[place].draw();
+      view.draw();
     }
+    this.tellPickup();
+    this.parts.forEach((part) => part.draw());
     document.getElementById("take-B").disabled = !state.kept.B;
-    const where = travelWords(state);
-    const length = state.now.damper_length;
-    const damper = length === null ? "" : `; the damper is ${state.damperWords(length)}`;
-    document.getElementById("where").textContent = `Wheel ${where}${damper}.`;
+    const where = state.subject.where(state.fromRide, state.model);
+    const dampers = state.damperWords();
+    document.getElementById("where").textContent = `${where}${dampers && `; ${dampers}`}.`;
     document.getElementById("refusal").textContent = state.refusal === null ? "" : `It stays where it was: ${state.refusal}.`;
-    // In millimetres, in the order of the solver: for programs that read the page.
-    const main = document.querySelector("main");
-    main.dataset.travel = String(state.travel());
-    main.dataset.pickups = state.numbers.join(" ");
-    main.dataset.answer = [...POINTS.flatMap((name) => state.now[name]), ...READINGS.map((name) => state.now[name] ?? NaN)].join(" ");
-    main.dataset.ready = "yes";
-    this.tell(where);
-  }
-
-  // Said aloud once things have come to rest.
-  tell(where) {
+    this.publish();
+    // Said aloud once things have come to rest.
     window.clearTimeout(this.telling);
     this.telling = window.setTimeout(() => {
-      const said = this.cells.filter(({ key }) => ["motion_ratio", "wheel_rate", "wheel_force"].includes(key))
-        .map(({ key, shown, cells }) => {
-          const name = this.shown.find((row) => row.key === key).name;
-          return `${name} ${cells[0][1].textContent} ${shown.symbol}`.trim();
-        });
-      document.getElementById("said").textContent = `Wheel ${where}. ${said.join("; ")}.`;
+      document.getElementById("said").textContent = `${where}. ${this.table.words()}.`;
     }, 600);
+  }
+
+  // The point that was taken hold of last, by its number.
+  tellPickup() {
+    const { pickup } = this;
+    document.getElementById("held").textContent = pickup ? `${pickup.number}: ${pickup.name}; ${placeWords(this.state, pickup.key)}.` : "";
+  }
+
+  // In millimetres, in the order of the solver: for programs that read the page.
+  publish() {
+    const { state } = this;
+    const { dataset } = document.querySelector("main");
+    dataset.travel = state.travels().join(" ");
+    dataset.pickups = state.numbers.join(" ");
+    dataset.answer = state.subject.write(state.now).join(" ");
+    dataset.ready = "yes";
   }
 }
 
@@ -161,6 +96,7 @@ async function start() {
   try {
     const model = JSON.parse(document.getElementById("model").textContent);
     const solver = await Solver.load(document.getElementById("solver").textContent.trim());
+    solver.speak(model.spoken);
     new Page(solver, model);
   } catch (error) {
     document.getElementById("refusal").textContent = `This browser could not start the solver (${error.message}). A current one is needed.`;

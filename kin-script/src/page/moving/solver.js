@@ -1,14 +1,4 @@
-// The solver of the program, compiled for the browser. Lists in the order of kin-core/browser/src/layout.rs.
-
-const GIVEN = {
-  upperFront: 0, upperRear: 3, upperBall: 6, lowerFront: 9, lowerRear: 12, lowerBall: 15, tieInner: 18, tieOuter: 21,
-  wheel: 24, radius: 27, damperUpper: 30, damperLower: 33, damperCarrier: 36, extended: 37, compressed: 38, bumpStop: 39,
-  springRate: 40, freeLength: 41, upperSeat: 42, lowerSeat: 43, springUpper: 44,
-};
-const POINTS = ["upperBall", "lowerBall", "tieInner", "tieOuter", "wheel", "contact", "spin", "damperUpper", "damperLower",
-  "springUpper", "springLower"];
-const READINGS = ["travel", "camber", "toe", "caster", "roll_centre_height", "damper_length", "motion_ratio", "spring_length",
-  "spring_motion_ratio", "wheel_rate_from_spring", "wheel_rate_geometric", "spring_force"];
+// The solver of the program, compiled for the browser: see kin-core/browser.
 
 class Solver {
   static async load(base64) {
@@ -21,42 +11,46 @@ class Solver {
     this.module = module;
   }
 
-  // The shared list is looked up each time: its memory moves when it grows.
-  list() {
-    return new Float64Array(this.module.memory.buffer, this.module.buffer(), this.module.capacity());
+  // Room is asked for before the memory is looked at, which moves when it grows.
+  list(count) {
+    const place = this.module.numbers(count);
+    return new Float64Array(this.module.memory.buffer, place, count);
   }
 
+  // Hands over words; how many bytes they have.
+  say(words) {
+    const bytes = new TextEncoder().encode(words);
+    const place = this.module.words(bytes.length);
+    new Uint8Array(this.module.memory.buffer, place, bytes.length).set(bytes);
+    return bytes.length;
+  }
+
+  // The words of the last refusal.
   words() {
     const { memory, text, text_length: length } = this.module;
-    return new TextDecoder().decode(new Uint8Array(memory.buffer, text(), length()));
+    const [place, bytes] = [text(), length()];
+    return new TextDecoder().decode(new Uint8Array(memory.buffer, place, bytes));
   }
 
-  // Makes a corner ready to be moved; why not, in words, if it cannot be.
-  describe(numbers) {
-    this.list().set(numbers);
-    return this.module.describe() === 1 ? null : this.words();
+  // The units of lengths and of rates that refusals are told in.
+  speak(units) {
+    const bytes = units.map(({ symbol }) => this.say(symbol));
+    const numbers = units.flatMap(({ size, decimals }, place) => [size, decimals, bytes[place]]);
+    this.list(numbers.length).set(numbers);
+    this.module.speak(this.say(units.map(({ symbol }) => symbol).join("")));
   }
 
-  // Points and readings at a travel (mm from the pickups as measured); null where the wheel cannot go.
-  solve(travel) {
-    if (this.module.solve(travel) !== 1) return null;
-    const list = this.list();
-    const at = {};
-    POINTS.forEach((name, place) => { at[name] = Array.from(list.subarray(3 * place, 3 * place + 3)); });
-    READINGS.forEach((name, place) => {
-      const value = list[3 * POINTS.length + place];
-      at[name] = Number.isNaN(value) ? null : value;
-    });
-    return withDerived(at);
+  // Makes a corner, or an axle on links of these names, ready to be moved; why not, in words, if it cannot be.
+  describe(numbers, links) {
+    this.list(numbers.length).set(numbers);
+    const done = links === null
+      ? this.module.describe_corner()
+      : this.module.describe_axle(links.length, this.say(links.join("")));
+    return done === 1 ? null : this.words();
   }
-}
 
-// What follows from the readings without any geometry.
-function withDerived(at) {
-  const ratio = at.motion_ratio;
-  at.motion_ratio_inverse = ratio ? 1 / ratio : null;
-  at.motion_ratio_squared = ratio === null ? null : ratio * ratio;
-  at.wheel_rate = at.wheel_rate_from_spring === null ? null : at.wheel_rate_from_spring + (at.wheel_rate_geometric ?? 0);
-  at.wheel_force = at.spring_force === null || at.spring_motion_ratio === null ? null : at.spring_force * at.spring_motion_ratio;
-  return at;
+  // So many numbers of the answer with the wheels at their travels (mm from the pickups as measured); null where they cannot go.
+  solve(travels, count) {
+    return this.module.solve(travels[0], travels[1] ?? 0) === 1 ? this.list(count) : null;
+  }
 }

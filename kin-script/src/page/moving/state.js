@@ -1,50 +1,44 @@
-// What is shown: the corner as it is now, where its wheel is, and the two states that are kept.
+// What is shown: the suspension as it is now, where its wheels are, and the two states that are kept.
 
-const PICKUPS = [
-  { key: "damperUpper", number: "1", name: "upper mount of the damper", needs: "extended" },
-  { key: "damperLower", number: "2", name: "lower mount of the damper", needs: "extended" },
-  { key: "upperBall", number: "3", name: "upper ball joint" },
-  { key: "lowerBall", number: "4", name: "lower ball joint" },
-];
-const CURVE_STEPS = 48;
+const KEPT = ["A", "B"];
 // Rounds in which a pickup is brought under the pointer, and how near (mm) it must come.
 const ROUNDS = 20;
 const NEAR = 1e-4;
+// A pickup slides along its part in a view where the part is seen at least this long, as a share of its length.
+const SEEN = 0.5;
 
 class State {
-  constructor(solver, model) {
+  constructor(solver, subject, model) {
     this.solver = solver;
+    this.subject = subject;
     this.model = model;
     this.start = model.numbers.map((value) => (value === null ? NaN : value));
     this.numbers = this.start.slice();
-    this.fromRide = 0;
+    this.fromRide = subject.wheels[0].moves.map(() => 0);
     this.kept = { A: this.start.slice(), B: null };
     this.curves = { now: null, A: null, B: null };
+    this.sweep = subject.sweeps[0];
     this.refusal = null;
     this.renew();
   }
 
-  has(key) {
-    return !Number.isNaN(this.start[GIVEN[key]]);
+  travels(fromRide = this.fromRide) {
+    return fromRide.map((travel) => this.model.ride + travel);
   }
 
-  pickups() {
-    return PICKUPS.filter((pickup) => !pickup.needs || this.has(pickup.needs));
+  describe(numbers) {
+    return this.solver.describe(numbers, this.subject.links);
   }
 
-  travel() {
-    return this.model.ride + this.fromRide;
+  solve(fromRide = this.fromRide) {
+    const list = this.solver.solve(this.travels(fromRide), this.subject.count);
+    return list && this.subject.read(list);
   }
 
-  // The corner of a state; null when it cannot be built.
-  with(numbers, look) {
-    return this.solver.describe(numbers) === null ? look() : null;
-  }
-
-  // Everything that hangs on the pickups; false, with nothing changed, where they or the wheel's place cannot be.
+  // Everything that hangs on the pickups; false, with nothing changed, where they or the wheels' places cannot be.
   renew() {
-    const refused = this.solver.describe(this.numbers);
-    const now = refused === null ? this.solver.solve(this.travel()) : null;
+    const refused = this.describe(this.numbers);
+    const now = refused === null ? this.solve() : null;
     if (now === null) {
       this.refusal = refused ?? this.solver.words();
       return false;
@@ -53,32 +47,40 @@ class State {
     this.now = now;
     this.curves.now = this.curve();
     this.compare();
-    this.solver.describe(this.numbers);
     return true;
   }
 
+  // The curves of the suspension that is described; they belong to where the wheels are besides along the sweep.
   curve() {
-    const { ride, droop, bump } = this.model;
-    return Array.from({ length: CURVE_STEPS + 1 }, (_, step) => {
-      const fromRide = -droop + ((droop + bump) * step) / CURVE_STEPS;
-      return { fromRide, at: this.solver.solve(ride + fromRide) };
+    const { model, sweep, fromRide } = this;
+    const points = sweep.places(fromRide, model).map((place) => {
+      const at = this.solve(place);
+      return { x: at && sweep.x(at, place, model), at };
     });
+    return { points, sweep, other: sweep.other(fromRide) };
+  }
+
+  isStale(curve) {
+    return !curve || curve.sweep !== this.sweep || curve.other !== this.sweep.other(this.fromRide);
   }
 
   compare() {
-    for (const name of ["A", "B"]) {
+    for (const name of KEPT) {
       const kept = this.kept[name];
-      this[name] = kept && this.with(kept, () => this.solver.solve(this.travel()));
-      if (kept && !this.curves[name]) this.curves[name] = this.with(kept, () => this.curve());
+      this[name] = null;
+      if (!kept || this.describe(kept) !== null) continue;
+      this[name] = this.solve();
+      if (this.isStale(this.curves[name])) this.curves[name] = this.curve();
     }
+    this.describe(this.numbers);
   }
 
-  // Moves the wheel, as far as it goes.
-  moveWheel(fromRide) {
+  // Moves the wheels, as far as they go.
+  moveWheels(fromRide) {
     const { droop, bump } = this.model;
     const before = this.fromRide;
-    this.fromRide = Math.min(bump, Math.max(-droop, fromRide));
-    const now = this.solver.solve(this.travel());
+    this.fromRide = fromRide.map((travel) => Math.min(bump, Math.max(-droop, travel)));
+    const now = this.solve();
     if (now === null) {
       this.refusal = this.solver.words();
       this.fromRide = before;
@@ -86,62 +88,87 @@ class State {
     }
     this.refusal = null;
     this.now = now;
+    if (this.isStale(this.curves.now)) this.curves.now = this.curve();
     this.compare();
-    this.solver.describe(this.numbers);
     return true;
   }
 
-  place(key) {
-    return Array.from(this.numbers.slice(GIVEN[key], GIVEN[key] + 3));
+  // Moves the wheels of a handle together, none beyond its end.
+  moveBy(wheel, by, from = this.fromRide) {
+    const { droop, bump } = this.model;
+    const moved = from.filter((_, place) => wheel.moves[place] !== 0);
+    const [most, least] = [bump - Math.max(...moved), -droop - Math.min(...moved)];
+    const step = Math.min(most, Math.max(least, by));
+    return this.moveWheels(from.map((travel, place) => travel + step * wheel.moves[place]));
+  }
+
+  // A choice of what curves stand against.
+  against(sweep) {
+    this.sweep = sweep;
+    this.renew();
+  }
+
+  // A pickup as measured.
+  place(key, numbers = this.numbers) {
+    const first = this.subject.given[key];
+    return Array.from(numbers.slice(first, first + 3));
+  }
+
+  // A pickup where it is now: what does not move stands where it was measured.
+  where(key) {
+    return this.now[key] ?? this.place(key);
+  }
+
+  write(pickup, place) {
+    place.forEach((value, axis) => {
+      this.numbers[this.subject.given[pickup.key] + axis] = value;
+      if (pickup.mirror) this.numbers[this.subject.given[pickup.mirror] + axis] = axis === 1 ? -value : value;
+    });
   }
 
   // Puts a pickup, as measured, at a place; false, with nothing changed, where it cannot be.
-  put(key, place) {
+  put(pickup, place) {
     const before = this.numbers.slice();
-    place.forEach((value, axis) => { this.numbers[GIVEN[key] + axis] = value; });
+    this.write(pickup, place);
     if (place.every(Number.isFinite) && this.renew()) return true;
-    const refusal = this.refusal;
-    this.numbers = before;
+    return this.takeBack(before, this.refusal);
+  }
+
+  takeBack(numbers, refusal) {
+    this.numbers = numbers;
     this.renew();
     this.refusal = refusal;
     return false;
   }
 
-  // The direction in which a pickup slides: a damper's lower mount along the arm that carries it.
-  slide(key) {
-    const carrier = this.numbers[GIVEN.damperCarrier];
-    if (key !== "damperLower" || carrier === 2) return null;
-    const [front, rear, ball] = (carrier === 0 ? ["lowerFront", "lowerRear", "lowerBall"] : ["upperFront", "upperRear", "upperBall"])
-      .map((name) => this.place(name));
-    const along = ball.map((value, axis) => value - (front[axis] + rear[axis]) / 2);
+  // The direction in which a pickup slides in a view, along the part that carries it; null where it goes anywhere.
+  slide(pickup, view) {
+    const along = this.subject.carrier(pickup.key, (key) => this.place(key), this.numbers);
+    if (along === null) return null;
     const length = Math.hypot(...along);
-    return along.map((value) => value / length);
+    const seen = Math.hypot(...view.flat(along));
+    return seen > SEEN * length ? along.map((value) => value / length) : null;
   }
 
-  // Brings a pickup under the pointer, `target` being left and up where the wheel is now. The pickup is known where it was measured,
-  // so it is moved there by what is missing here, until nothing is: its part turns by far less than a right angle.
-  drag(key, target) {
+  // Brings a pickup under the pointer, at `target` in a view where the wheels are now. The pickup is known where it was measured, so it
+  // is moved there by what is missing here, until nothing is: its part turns by far less than a right angle.
+  drag(pickup, view, target) {
     const before = this.numbers.slice();
-    const slide = this.slide(key);
+    const slide = this.slide(pickup, view);
     for (let round = 0; round < ROUNDS; round += 1) {
-      const here = this.now[key];
-      let move = [0, target[0] - here[1], target[1] - here[2]];
+      const here = view.flat(this.where(pickup.key));
+      const missing = [target[0] - here[0], target[1] - here[1]];
+      let move = view.deep(missing);
       if (slide) {
-        const share = (move[1] * slide[1] + move[2] * slide[2]) / (slide[1] * slide[1] + slide[2] * slide[2]);
+        const seen = view.flat(slide);
+        const share = (missing[0] * seen[0] + missing[1] * seen[1]) / (seen[0] * seen[0] + seen[1] * seen[1]);
         move = slide.map((value) => value * share);
       }
       if (Math.hypot(...move) < NEAR) break;
-      const place = this.place(key).map((value, axis) => value + move[axis]);
-      place.forEach((value, axis) => { this.numbers[GIVEN[key] + axis] = value; });
-      const refused = this.solver.describe(this.numbers);
-      const now = refused === null ? this.solver.solve(this.travel()) : null;
-      if (now === null) {
-        const refusal = refused ?? this.solver.words();
-        this.numbers = before;
-        this.renew();
-        this.refusal = refusal;
-        return false;
-      }
+      this.write(pickup, this.place(pickup.key).map((value, axis) => value + move[axis]));
+      const refused = this.describe(this.numbers);
+      const now = refused === null ? this.solve() : null;
+      if (now === null) return this.takeBack(before, refused ?? this.solver.words());
       this.now = now;
     }
     return this.renew();
@@ -158,19 +185,29 @@ class State {
     const before = this.numbers;
     this.numbers = numbers.slice();
     if (this.renew()) return;
-    // It cannot be where the wheel is now; at ride height it was built.
-    this.fromRide = 0;
-    if (this.renew()) return;
-    this.numbers = before;
-    this.renew();
+    // It cannot be where the wheels are now; at ride height it was built.
+    this.fromRide = this.fromRide.map(() => 0);
+    if (!this.renew()) this.takeBack(before, this.refusal);
   }
 
-  // What the damper does at this length.
-  damperWords(length) {
-    const [extended, compressed, stop] = ["extended", "compressed", "bumpStop"].map((key) => this.start[GIVEN[key]]);
-    if (length > extended) return "topped out: longer than it can be";
-    if (length < compressed) return "metal to metal: shorter than it can be";
-    if (length < compressed + stop) return "on its bump stop";
-    return "between its stops";
+  isKeptApart(name) {
+    return this[name] !== null && differs(this.kept[name], this.numbers);
   }
+
+  // What each damper does at its length.
+  damperWords() {
+    const words = this.subject.dampers.map(([key, name, reading]) => {
+      const [extended, compressed, stop] = ["Extended", "Compressed", "BumpStop"].map((part) => this.start[this.subject.given[`${key}${part}`]]);
+      const length = this.now[reading];
+      const is = (state) => `${name} is ${state}`;
+      if (length > extended) return is("topped out: longer than it can be");
+      if (length < compressed) return is("metal to metal: shorter than it can be");
+      return is(length < compressed + stop ? "on its bump stop" : "between its stops");
+    });
+    return words.join("; ");
+  }
+}
+
+function differs(a, b) {
+  return a.some((value, place) => value !== b[place] && !(Number.isNaN(value) && Number.isNaN(b[place])));
 }

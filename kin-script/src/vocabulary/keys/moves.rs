@@ -54,7 +54,7 @@ pub(super) const KEYS: &[Key] = &[
         &["check_stroke", "stroke", "draw", "moving_page", "animation"],
         Length,
         "Wheel travel up from ride height: in a check the travel to keep, in a drawing where the upper ghost stands, on a moving page \
-         how far the wheel goes.",
+         how far the wheels go.",
         "bump: 65",
     ),
     key(
@@ -62,7 +62,7 @@ pub(super) const KEYS: &[Key] = &[
         &["check_stroke", "stroke", "draw", "moving_page", "animation"],
         Length,
         "Wheel travel down from ride height: in a check the travel to keep, in a drawing where the lower ghost stands, on a moving \
-         page how far the wheel goes.",
+         page how far the wheels go.",
         "droop: 50",
     ),
     key(
