@@ -16,6 +16,7 @@ mod modules;
 mod output_folder;
 mod printer;
 mod progress;
+mod prose;
 mod run;
 mod script_error;
 mod script_folder;

@@ -14,7 +14,7 @@ mod stroke_zones;
 pub use animation::animation;
 pub use bracket::BracketDrawing;
 pub use curves::curves;
-pub use events::{Event, mark};
+pub use events::{Event, mark, mark_places};
 pub use least_gap::{gap_close_up, least_gap};
 pub use linkage::{DrawnView, Extras, linkage, linkage_with};
 pub(crate) use stroke_zones::{axle_stroke_zones, stroke_zones};

@@ -1,6 +1,6 @@
 //! Tables: aligned text, CSV and JSON from the same columns.
 
-use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
 use serde::Deserialize;
 use serde_json::{Map, Value};
 
@@ -18,8 +18,15 @@ pub enum DecimalMark {
     Comma,
 }
 
-/// Headings of tables that keep to a width are broken into lines of about this length.
-const HEADING_COLUMNS: usize = 16;
+/// Headings of tables that keep to a width are broken into lines of about this length; into shorter ones where that does
+/// not do.
+const HEADING_COLUMNS: [usize; 4] = [16, 12, 10, 8];
+/// Longer words may be broken.
+const LONGEST_WORD: u16 = 24;
+/// Spaces round a cell.
+const PADDING: u16 = 2;
+/// A line of text is this wide at most: what a terminal and a printed page show without breaking it.
+const LINE_COLUMNS: u16 = 100;
 
 /// One column of a table.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,33 +91,86 @@ impl Table {
         shorter
     }
 
-    /// Aligned text for people.
+    /// Aligned text for people, at most 100 columns wide where that can be.
     #[must_use]
     pub fn text(&self) -> String {
-        self.arranged(None)
+        self.fitting(LINE_COLUMNS)
     }
 
-    /// Aligned text of at most this many columns, where the texts in it can be wrapped that far; numbers stay whole.
+    /// Aligned text with each heading on one line; where that is wider than this many columns, as [`Self::text_within`].
+    #[must_use]
+    pub fn fitting(&self, width: u16) -> String {
+        let plain = self.arranged(None);
+        if is_within(&plain, width) {
+            plain
+        } else {
+            self.text_within(width)
+        }
+    }
+
+    /// Aligned text of at most this many columns: headings are broken, then texts are wrapped, and what is still too wide
+    /// goes on in a table of its own below, behind the first column again. Numbers stay whole.
     #[must_use]
     pub fn text_within(&self, width: u16) -> String {
-        self.arranged(Some(width))
+        let tried = HEADING_COLUMNS.map(|heading| self.arranged(Some((width, heading))));
+        if let Some(fits) = tried.iter().find(|text| is_within(text, width)) {
+            return fits.clone();
+        }
+        let blocks = self.blocks(width);
+        let texts: Vec<String> = blocks
+            .iter()
+            .map(|block| block.arranged(Some((width, HEADING_COLUMNS[0]))))
+            .collect();
+        texts.join("\n\n")
     }
 
-    fn arranged(&self, width: Option<u16>) -> String {
+    /// The table in parts, each behind the first column, as many columns in each as have room.
+    fn blocks(&self, width: u16) -> Vec<Self> {
+        let mut blocks: Vec<Self> = Vec::new();
+        for column in self.columns.iter().skip(1) {
+            let widened = blocks.last().map(|block| {
+                let mut columns = block.columns.clone();
+                columns.push(column.clone());
+                Self { columns }
+            });
+            let fits =
+                widened.filter(|block| is_within(&block.arranged(Some((width, HEADING_COLUMNS[0]))), width));
+            match (fits, blocks.last_mut()) {
+                (Some(widened), Some(last)) => *last = widened,
+                _ => blocks.push(Self {
+                    columns: self
+                        .columns
+                        .first()
+                        .into_iter()
+                        .chain([column])
+                        .cloned()
+                        .collect(),
+                }),
+            }
+        }
+        if blocks.is_empty() {
+            vec![self.clone()]
+        } else {
+            blocks
+        }
+    }
+
+    /// * `within`: the width to keep to, and the length headings are broken to (columns)
+    fn arranged(&self, within: Option<(u16, usize)>) -> String {
         let mut table = comfy_table::Table::new();
         table.load_style(style());
-        match width {
+        match within {
             None => table.set_content_arrangement(ContentArrangement::Disabled),
-            Some(width) => table
+            Some((width, _)) => table
                 .set_content_arrangement(ContentArrangement::Dynamic)
                 .set_width(width),
         };
         table.set_header(
             self.columns
                 .iter()
-                .map(|column| match width {
+                .map(|column| match within {
                     None => column.name.clone(),
-                    Some(_) => broken(&column.name),
+                    Some((_, heading)) => broken(&column.name, heading),
                 })
                 .collect::<Vec<_>>(),
         );
@@ -124,8 +184,13 @@ impl Table {
         }
         for (column, shown) in self.columns.iter().zip(table.column_iter_mut()) {
             let is_text = column.cells.iter().any(|cell| matches!(cell, Cell::Text(_)));
-            if !is_text && width.is_some() {
-                shown.set_constraint(ColumnConstraint::ContentWidth);
+            if within.is_some() {
+                shown.set_constraint(if is_text {
+                    // Texts are wrapped, but not inside of words.
+                    ColumnConstraint::LowerBoundary(Width::Fixed(longest_word(column) + PADDING))
+                } else {
+                    ColumnConstraint::ContentWidth
+                });
             }
             shown.set_cell_alignment(if is_text {
                 CellAlignment::Left
@@ -207,14 +272,27 @@ impl Table {
     }
 }
 
-/// A heading in lines, broken behind underscores.
-fn broken(name: &str) -> String {
+/// Length of the longest word of a column, up to what is still a word.
+fn longest_word(column: &Column) -> u16 {
+    let words = column.cells.iter().flat_map(|cell| match cell {
+        Cell::Text(text) => text.split_whitespace(),
+        _ => "".split_whitespace(),
+    });
+    let longest = words.map(|word| word.chars().count()).max().unwrap_or(0);
+    u16::try_from(longest).unwrap_or(u16::MAX).min(LONGEST_WORD)
+}
+
+fn is_within(text: &str, width: u16) -> bool {
+    text.lines()
+        .all(|line| line.chars().count() <= usize::from(width))
+}
+
+/// A heading in lines of about this length, broken behind underscores.
+fn broken(name: &str, length: usize) -> String {
     let mut lines: Vec<String> = vec![String::new()];
     for part in name.split_inclusive('_') {
         match lines.last_mut() {
-            Some(line) if line.is_empty() || line.len() + part.len() <= HEADING_COLUMNS => {
-                line.push_str(part)
-            }
+            Some(line) if line.is_empty() || line.len() + part.len() <= length => line.push_str(part),
             _ => lines.push(part.to_owned()),
         }
     }
@@ -251,100 +329,4 @@ pub fn fixed(value: f64, decimals: usize) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn sample() -> Table {
-        Table {
-            columns: vec![
-                Column {
-                    name: "travel_mm".into(),
-                    decimals: 0,
-                    cells: vec![Cell::Number(-25.0), Cell::Number(0.0)],
-                },
-                Column {
-                    name: "camber_deg".into(),
-                    decimals: 3,
-                    cells: vec![Cell::Number(-0.0001), Cell::Empty],
-                },
-                Column {
-                    name: "hole".into(),
-                    decimals: 0,
-                    cells: vec![Cell::Text("a, \"b\"".into()), Cell::Text("c".into())],
-                },
-            ],
-        }
-    }
-
-    #[test]
-    fn text_is_aligned_and_rounded() {
-        let text = sample().text();
-        assert!(text.contains("camber_deg"), "{text}");
-        assert!(text.contains("      0.000"), "{text}");
-        assert!(!text.contains("-0.000"), "{text}");
-    }
-
-    #[test]
-    fn a_zero_has_no_sign_in_any_form() {
-        let table = Table {
-            columns: vec![Column {
-                name: "toe_deg".into(),
-                decimals: 1,
-                cells: vec![Cell::Number(-0.0)],
-            }],
-        };
-        assert_eq!(table.csv().expect("a table"), "toe_deg\n0\n");
-        assert!(!table.json().expect("a table").contains('-'));
-        assert!(table.text().ends_with("0.0"));
-    }
-
-    #[test]
-    fn a_decimal_comma_goes_with_semicolons() {
-        let table = Table {
-            columns: vec![
-                Column {
-                    name: "gap_mm".into(),
-                    decimals: 1,
-                    cells: vec![Cell::Number(-1.25), Cell::Number(1e6), Cell::Empty],
-                },
-                Column {
-                    name: "where".into(),
-                    decimals: 0,
-                    cells: vec![
-                        Cell::Text("front; left".into()),
-                        Cell::Text("1.5 in".into()),
-                        Cell::Empty,
-                    ],
-                },
-            ],
-        };
-        assert_eq!(
-            table.csv_with(DecimalMark::Comma).expect("a table"),
-            "gap_mm;where\n-1,25;\"front; left\"\n1000000;1.5 in\n;\n"
-        );
-        // What was written is read back by a reader told of the semicolon.
-        let text = table.csv_with(DecimalMark::Comma).expect("a table");
-        let mut reader = csv::ReaderBuilder::new()
-            .delimiter(b';')
-            .from_reader(text.as_bytes());
-        let first = reader.records().next().expect("a row").expect("cells");
-        assert_eq!(first[0].replace(',', ".").parse(), Ok(-1.25));
-        assert_eq!(&first[1], "front; left");
-    }
-
-    #[test]
-    fn csv_quotes_and_keeps_precision() {
-        let csv = sample().csv().expect("a table");
-        assert_eq!(
-            csv,
-            "travel_mm,camber_deg,hole\n-25,-0.0001,\"a, \"\"b\"\"\"\n0,,c\n"
-        );
-    }
-
-    #[test]
-    fn json_is_a_list_of_rows() {
-        let json: Value = serde_json::from_str(&sample().json().expect("a table")).expect("JSON");
-        assert_eq!(json[1]["camber_deg"], Value::Null);
-        assert_eq!(json[0]["travel_mm"], -25.0);
-    }
-}
+mod tests;

@@ -45,8 +45,62 @@ fn findings_are_marked_where_they_happen() {
 }
 
 #[test]
+fn places_of_ones_own_are_marked() {
+    let garage = ran("let c = load(\"front.toml\");\n\
+        plot(\"marked.svg\", c.sweep(#{ bump: steps(-50, 60, 5) }), [\"camber\", \"toe\"], #{ mark: #{ \"in a bend\": 40 } });");
+    let marked = picture(&garage, "marked.svg");
+    assert!(
+        marked.contains(">\nin a bend\n<") || marked.contains("in a bend</text>"),
+        "{marked}"
+    );
+    assert!(marked.contains("marked: in a bend"));
+}
+
+#[test]
+fn ghosts_say_what_the_damper_cannot_do_there() {
+    let garage = ran("let c = load(\"front.toml\"); let s = c.stroke();\n\
+        draw(\"far.svg\", c, #{ droop: s.droop_to_top_out + 10, bump: s.bump_to_metal + 10 });\n\
+        draw(\"within.svg\", c, #{ droop: s.droop_to_top_out - 5, bump: s.bump_to_stop - 5 });\n\
+        draw(\"stop.svg\", c, #{ views: [\"side\"], droop: 10, bump: s.bump_to_stop + 10 });");
+    let far = picture(&garage, "far.svg");
+    assert_eq!(
+        (
+            far.matches("topped out:").count(),
+            far.matches("metal to metal:").count()
+        ),
+        (1, 1)
+    );
+    let stop = picture(&garage, "stop.svg");
+    // The words may stand on two lines.
+    assert!(stop.contains("! ") && stop.contains("bump stop"), "{stop}");
+    let within = picture(&garage, "within.svg");
+    assert!(!within.contains("topped out") && !within.contains("into the bump") && !within.contains("metal"));
+}
+
+#[test]
+fn links_are_named_in_the_view_that_shows_them_best() {
+    let garage = ran("draw(\"axle.svg\", load(\"rear.toml\")); \
+        draw(\"above.svg\", load(\"rear.toml\"), #{ views: [\"front\", \"top\"] });");
+    let named = |name: &str| picture(&garage, name).matches("lower link").count();
+    // Seen from above the joints are named instead.
+    assert_eq!((named("axle.svg"), named("above.svg")), (1, 0));
+}
+
+#[test]
 fn what_does_not_go_together_is_said() {
     let cases = [
+        (
+            "plot(\"a.svg\", c.sweep(#{ bump: steps(-20, 20, 5) }), \"toe\", #{ mark: #{ far: 90 } });",
+            "`far`: no curve reaches 90",
+        ),
+        (
+            "plot(\"a.svg\", c.sweep(#{ bump: steps(-20, 20, 5) }), \"toe\", #{ mark: #{ far: \"off\" } });",
+            "`mark`: the place of `far` is no number",
+        ),
+        (
+            "plot(\"a.svg\", c.sweep(#{ bump: steps(-20, 20, 5) }), \"toe\", #{ mark: 40 });",
+            "`mark`: expected a map of words and places",
+        ),
         (
             "draw(\"a.svg\", c, #{ close_up: true });",
             "`close_up` shows a gap: it goes with `obstacles`",

@@ -267,9 +267,10 @@ fn the_worksheet_of_the_lessons_differs_by_seed_and_its_key_by_nothing_else() {
     assert!(blank != other_blank && key != other_key);
     assert!(blank.contains("Sheet 7.") && key.contains("Sheet 7."));
     let questions = |text: &str| -> Vec<String> {
+        let is_number = |head: &str| !head.is_empty() && head.chars().all(|digit| digit.is_ascii_digit());
         let numbered = text
             .lines()
-            .filter(|line| line.starts_with(|first: char| first.is_ascii_digit()));
+            .filter(|line| line.split_once(". ").is_some_and(|(head, _)| is_number(head)));
         numbered.map(str::to_owned).collect()
     };
     assert_eq!(questions(&blank), questions(&key));

@@ -9,6 +9,8 @@ use std::fmt::Write;
 
 /// Sheets are read in terminals and on A4 paper.
 pub(crate) const COLUMNS: usize = 100;
+/// Tables are indented.
+const TABLE_COLUMNS: u16 = 94;
 /// Width of the labels.
 const LABELS: usize = 30;
 
@@ -93,8 +95,8 @@ pub(crate) fn item_lines(text: &mut String, item: &Item, units: &Units) {
         }
     }
     for (caption, table) in &item.tables {
-        let _ = writeln!(text, "    {caption}");
-        for line in table.text().lines() {
+        paragraph(text, "    ", caption);
+        for line in table.fitting(TABLE_COLUMNS).lines() {
             let _ = writeln!(text, "      {line}");
         }
     }

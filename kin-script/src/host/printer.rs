@@ -1,5 +1,6 @@
 //! Where printed text goes.
 
+use super::prose::within_columns;
 use std::io::Write;
 use std::sync::{Arc, Mutex};
 
@@ -31,6 +32,7 @@ impl Printer for Terminal {
                 }
             })
             .collect();
+        let shown = within_columns(&shown);
         // A closed pipe is the reader's choice and no failure of the run.
         let _ = writeln!(std::io::stdout().lock(), "{shown}");
     }

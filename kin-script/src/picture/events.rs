@@ -133,6 +133,48 @@ pub fn mark(
     Ok(())
 }
 
+/// Marks places along the shared axis of a figure: a line through all panels with its words, and a point on each curve.
+///
+/// * `places`: words and place in the unit of the axis
+///
+/// # Errors
+/// Places beyond the curves, and more than can be told apart.
+pub fn mark_places(figure: &mut Figure, places: &[(String, f64)]) -> Result<(), ScriptError> {
+    if places.len() > MOST_EVENTS {
+        return Err(ScriptError::new(format!(
+            "{} marks on one picture cannot be told apart; at most {MOST_EVENTS}",
+            places.len()
+        ))
+        .with_key("mark"));
+    }
+    for (words, at) in places {
+        let mut met = 0;
+        for panel in &mut figure.panels {
+            let values = panel.series.iter().filter_map(|series| value_at(series, *at));
+            let marks: Vec<Mark> = values
+                .map(|value| Mark {
+                    at: (*at, value),
+                    label: String::new(),
+                })
+                .collect();
+            met += marks.len();
+            panel.marks.extend(marks);
+        }
+        if met == 0 {
+            return Err(ScriptError::new(format!("`{words}`: no curve reaches {at}"))
+                .with_key("mark")
+                .with_help("mark a place inside what the sweep varies, in its unit"));
+        }
+        figure.limits.push(Limit {
+            at: *at,
+            label: words.clone(),
+            kind: LimitKind::Reference,
+        });
+        figure.description += &format!("; marked: {words}");
+    }
+    Ok(())
+}
+
 /// The reach of the curves along the shared axis, ride height included; none where there is nothing to tell.
 fn reach(figure: &Figure, ride: f64) -> Option<(f64, f64)> {
     let points = figure
@@ -169,6 +211,27 @@ mod tests {
         assert_eq!(value_at(&series, -5.0), Some(1.5));
         assert_eq!(value_at(&series, 5.0), None);
         assert_eq!(value_at(&series, 11.0), None);
+    }
+
+    #[test]
+    fn a_place_is_marked_on_every_curve_that_reaches_it() {
+        use crate::sheet::plot::{Axis, Panel};
+        let short = Series::new("short", vec![(0.0, 1.0), (10.0, 2.0)]);
+        let long = Series::new("long", vec![(0.0, 1.0), (30.0, 4.0)]);
+        let mut figure = Figure {
+            panels: vec![Panel {
+                series: vec![short, long],
+                ..Panel::new(Axis::new("Camber", "deg"))
+            }],
+            ..Figure::default()
+        };
+        mark_places(&mut figure, &[("in a bend".into(), 20.0)]).expect("a place on one of them");
+        assert_eq!(figure.panels[0].marks.len(), 1);
+        assert_eq!(
+            (figure.panels[0].marks[0].at, figure.limits[0].at),
+            ((20.0, 3.0), 20.0)
+        );
+        assert!(mark_places(&mut figure, &[("too far".into(), 31.0)]).is_err());
     }
 
     #[test]

@@ -14,7 +14,7 @@ use kin_core::checks::{Finding, PairClearance, RoundedHull, Verdict, WheelPlace}
 use std::f64::consts::TAU;
 
 /// Points on the circle round a corner of a hull.
-const ROUND_POINTS: u32 = 32;
+const ROUND_POINTS: u32 = 96;
 /// A gap seen shorter than this share of itself is not dimensioned in that view: the line would look like another.
 const SEEN_SHARE: f64 = 0.6;
 /// A gap below this (mm) is marked by a ring: on a sheet that shows a wheel its arrows would cover it.
@@ -23,7 +23,9 @@ const LEAST_MM: f64 = 12.0;
 const LEAST_CLOSE_UP_MM: f64 = 0.2;
 /// A close-up reaches this many gaps to each side, and so many millimetres at least.
 const CLOSE_UP_GAPS: f64 = 4.0;
-const LEAST_WINDOW_MM: f64 = 25.0;
+/// Its height over its width.
+const CLOSE_UP_HEIGHT: f64 = 0.6;
+const LEAST_WINDOW_MM: f64 = 15.0;
 
 /// Draws a suspension where the gap of a pair is least, with ride height as a ghost.
 ///
@@ -87,7 +89,8 @@ pub fn gap_close_up(
     let place = pair.least.wheels.sentence().render(model.units.shown());
     let words = gap_words(pair, finding, unit);
     let best = best_view(views, pair, LEAST_CLOSE_UP_MM);
-    let half = (CLOSE_UP_GAPS * pair.least.gap.abs()).max(LEAST_WINDOW_MM);
+    let wide = (CLOSE_UP_GAPS * pair.least.gap.abs()).max(LEAST_WINDOW_MM);
+    let half = (wide, CLOSE_UP_HEIGHT * wide);
     let mut drawing = sheet(model, matches!(model.body, Body::LiveAxle(_)), views, &[]);
     drawing.subtitle = Some(format!(
         "{} to {}: {words}, {place}; close up",
@@ -105,6 +108,7 @@ pub fn gap_close_up(
             if let Shape::Outline(mut outline) = shape {
                 outline.places = cut(outline.places, at, half);
                 if outline.places.len() >= 3 {
+                    outline.window = Some((at, half));
                     shapes.push(Shape::Outline(outline));
                 }
             }
@@ -119,18 +123,18 @@ pub fn gap_close_up(
         });
         drawn
             .reaches
-            .extend([(at.0 - half, at.1 - half), (at.0 + half, at.1 + half)]);
+            .extend([(at.0 - half.0, at.1 - half.1), (at.0 + half.0, at.1 + half.1)]);
     }
     drawing
 }
 
-/// The part of a convex outline in a square window, edge after edge (the polygon clipping of Sutherland and Hodgman, 1974).
-fn cut(mut places: Vec<(f64, f64)>, at: (f64, f64), half: f64) -> Vec<(f64, f64)> {
+/// The part of a convex outline in a window, given by its middle and half its width and height, edge after edge (the polygon clipping of Sutherland and Hodgman, 1974).
+fn cut(mut places: Vec<(f64, f64)>, at: (f64, f64), half: (f64, f64)) -> Vec<(f64, f64)> {
     for (across, side) in [(true, 1.0), (true, -1.0), (false, 1.0), (false, -1.0)] {
         // How far a place lies inside one edge of the window.
         let inside = |place: (f64, f64)| {
             let from = if across { place.0 - at.0 } else { place.1 - at.1 };
-            half - side * from
+            (if across { half.0 } else { half.1 }) - side * from
         };
         let Some(mut last) = places.last().copied() else {
             break;
@@ -213,8 +217,10 @@ fn best_view(views: &[DrawnView], pair: &PairClearance, least: f64) -> Option<Dr
 
 fn unname(view: &mut View) {
     for shape in view.layers.iter_mut().flat_map(|layer| &mut layer.shapes) {
-        if let Shape::Joint(joint) = shape {
-            joint.label = None;
+        match shape {
+            Shape::Joint(joint) => joint.label = None,
+            Shape::Bar(bar) => bar.label = None,
+            _ => {}
         }
     }
     for layer in &mut view.layers {
@@ -233,7 +239,12 @@ fn solids(view: DrawnView, pair: &PairClearance) -> Vec<Shape> {
             let places = seen(view, hull);
             if places.len() >= 3 {
                 let label = label.take();
-                shapes.push(Shape::Outline(Outline { places, kind, label }));
+                shapes.push(Shape::Outline(Outline {
+                    places,
+                    kind,
+                    label,
+                    window: None,
+                }));
             }
         }
     }
@@ -301,13 +312,13 @@ mod tests {
     #[test]
     fn a_window_cuts_an_outline() {
         let strip = vec![(-100.0, -1.0), (100.0, -1.0), (100.0, 1.0), (-100.0, 1.0)];
-        let seen = cut(strip.clone(), (50.0, 0.0), 10.0);
+        let seen = cut(strip.clone(), (50.0, 0.0), (10.0, 6.0));
         assert_eq!(seen.len(), 4);
         assert!(
             seen.iter()
                 .all(|place| (40.0..=60.0).contains(&place.0) && place.1.abs() == 1.0)
         );
-        assert!(cut(strip, (50.0, 40.0), 10.0).is_empty());
+        assert!(cut(strip, (50.0, 40.0), (10.0, 6.0)).is_empty());
     }
 
     #[test]
@@ -317,7 +328,7 @@ mod tests {
             radius: 20.0,
         };
         let places = seen(DrawnView::Front, &rod);
-        assert!(places.len() >= 30);
+        assert!(places.len() >= 90);
         for (y, z) in places {
             assert!(((y - 400.0).hypot(z - 300.0) - 20.0).abs() < 1e-9);
         }

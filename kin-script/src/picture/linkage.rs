@@ -1,8 +1,8 @@
 //! The linkage to scale at droop, ride height and bump.
 
 use super::construction::construct;
-use super::measures::measures;
-use super::skeleton::{self, PartKind, Skeleton, WheelInSpace};
+use super::measures::{damper_limits, measures};
+use super::skeleton::{self, Part, PartKind, Skeleton, WheelInSpace};
 use crate::host::ScriptError;
 use crate::model::{Model, Suspension};
 use crate::sheet::drawing::{
@@ -13,7 +13,7 @@ use crate::units::LengthUnit;
 use crate::vocabulary::core_error;
 use kin_core::AxleTravel;
 use kin_core::checks::DamperStroke;
-use kin_core::pickups::Point;
+use kin_core::pickups::{Damper, Point};
 use serde::Deserialize;
 
 /// Width of a tyre as drawn, as a share of its radius: descriptions do not give it.
@@ -108,7 +108,20 @@ pub fn linkage_with(
         unit.text(droop),
         unit.text(bump)
     );
+    // Where the damper is seen best of the views drawn.
+    let told = [DrawnView::Front, DrawnView::Side]
+        .into_iter()
+        .find(|view| views.contains(view));
     for (drawn, view) in drawing.views.iter_mut().zip(views) {
+        if let Some(damper) = first_damper(suspension).filter(|_| told == Some(*view)) {
+            for (pose, shape) in damper_limits(*view, &poses, damper, unit) {
+                let mut layers = drawn.layers.iter_mut();
+                let layer = layers.find(|layer| layer.pose == pose);
+                layer
+                    .into_iter()
+                    .for_each(|layer| layer.shapes.push(shape.clone()));
+            }
+        }
         let added = measures(*view, &poses, extras.strokes, unit);
         add(drawn, added, Vec::new());
         if extras.construction {
@@ -120,6 +133,14 @@ pub fn linkage_with(
         drawing.description += "; with instant centres, roll centre and the lines to them";
     }
     Ok(drawing)
+}
+
+/// The damper whose ends a skeleton holds first.
+fn first_damper(suspension: &Suspension) -> Option<&Damper> {
+    match suspension {
+        Suspension::Corner(corner) => corner.pickups().any_damper(),
+        Suspension::Axle(axle) => axle.pickups().any_dampers().map(|sides| &sides.left),
+    }
 }
 
 /// Adds shapes to the main pose of a view.
@@ -147,13 +168,18 @@ pub(super) fn sheet(
         },
         views: views
             .iter()
-            .map(|view| drawn(*view, is_axle, poses, unit))
+            .map(|view| drawn((*view, views), is_axle, poses, unit))
             .collect(),
         ..Drawing::default()
     }
 }
 
-fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton)], unit: LengthUnit) -> View {
+fn drawn(
+    (view, views): (DrawnView, &[DrawnView]),
+    is_axle: bool,
+    poses: &[(Pose, String, Skeleton)],
+    unit: LengthUnit,
+) -> View {
     // Seen from the front, the left of the car is on the right of the sheet; seen from behind, on its left.
     let across = if is_axle {
         Direction::reversed("left")
@@ -177,7 +203,7 @@ fn drawn(view: DrawnView, is_axle: bool, poses: &[(Pose, String, Skeleton)], uni
     let layers = shown.map(|(pose, name, skeleton)| Layer {
         pose: *pose,
         name: name.clone(),
-        shapes: shapes(view, *pose == Pose::Main, skeleton, unit),
+        shapes: shapes((view, views), *pose == Pose::Main, skeleton, unit),
     });
     View {
         layers: layers.collect(),
@@ -193,7 +219,13 @@ pub(super) fn project(view: DrawnView, point: &Point) -> (f64, f64) {
     }
 }
 
-fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) -> Vec<Shape> {
+/// * `view`: the view, among all that are drawn
+fn shapes(
+    (view, views): (DrawnView, &[DrawnView]),
+    main: bool,
+    skeleton: &Skeleton,
+    unit: LengthUnit,
+) -> Vec<Shape> {
     let to = |point: &Point| project(view, point);
     let mut shapes: Vec<Shape> = skeleton
         .wheels
@@ -223,7 +255,7 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
             from: to(&part.from),
             to: to(&part.to),
             style,
-            label: None,
+            label: (main && is_named_in(view, views, part)).then(|| part.name.clone()),
         }));
     }
     for (name, place) in &skeleton.joints {
@@ -246,6 +278,17 @@ fn shapes(view: DrawnView, main: bool, skeleton: &Skeleton, unit: LengthUnit) ->
         }
     }
     shapes
+}
+
+/// Whether a link is named in a view: seen from above its joints are, else it is in the view that shows it longest.
+fn is_named_in(view: DrawnView, views: &[DrawnView], part: &Part) -> bool {
+    let seen = |view: DrawnView| {
+        let (from, to) = (project(view, &part.from), project(view, &part.to));
+        (from.0 - to.0).hypot(from.1 - to.1)
+    };
+    let best = views.iter().copied().max_by(|a, b| seen(*a).total_cmp(&seen(*b)));
+    let long = seen(view) > 0.5 * (part.to - part.from).norm();
+    !part.name.is_empty() && !views.contains(&DrawnView::Top) && best == Some(view) && long
 }
 
 /// Each joint is named where it is seen best; the same name in every view would crowd the sheet.

@@ -2,10 +2,10 @@
 
 use super::linkage::{DRAWN_BODY, DrawnView, project};
 use super::skeleton::Skeleton;
-use crate::sheet::drawing::{Dimension, DimensionPlace, Pose, Shape};
+use crate::sheet::drawing::{Dimension, DimensionPlace, Joint, Pose, Shape};
 use crate::units::LengthUnit;
 use kin_core::checks::DamperStroke;
-use kin_core::pickups::Point;
+use kin_core::pickups::{Damper, Point};
 
 /// Less than this (mm) has no line that could be seen.
 const LEAST_MM: f64 = 0.5;
@@ -68,6 +68,45 @@ fn stroke_left(stroke: &DamperStroke, (upper, lower): (Point, Point), unit: Leng
         place: DimensionPlace::Along,
         text: format!("{} of stroke {words}", unit.text(left)),
     }))
+}
+
+/// What the damper cannot do at the ghosts of a view: a ghost's lower mount says by how much it would be too long or too
+/// short there, or how far it is into its bump stop.
+///
+/// * `damper`: the one whose ends come first in each skeleton
+pub(super) fn damper_limits(
+    view: DrawnView,
+    poses: &[(Pose, String, Skeleton)],
+    damper: &Damper,
+    unit: LengthUnit,
+) -> Vec<(Pose, Shape)> {
+    let ghosts = poses.iter().filter(|(pose, ..)| *pose != Pose::Main);
+    let told = ghosts.filter_map(|(pose, _, skeleton)| {
+        let (upper, lower) = skeleton.dampers.first()?;
+        let words = limit_words(damper, (upper - lower).norm(), unit)?;
+        let joint = Joint {
+            at: project(view, lower),
+            label: Some(words),
+        };
+        Some((*pose, Shape::Joint(joint)))
+    });
+    told.collect()
+}
+
+/// A multiplication sign stands for a fault, an exclamation mark for care: both are in every font.
+fn limit_words(damper: &Damper, length: f64, unit: LengthUnit) -> Option<String> {
+    let over = length - damper.extended_between_mounts();
+    let under = damper.compressed_between_mounts() - length;
+    let into_stop = damper.stop_contact_between_mounts() - length;
+    if over >= LEAST_MM {
+        Some(format!("\u{d7} topped out: {} too long", unit.text(over)))
+    } else if under >= LEAST_MM {
+        Some(format!("\u{d7} metal to metal: {} too short", unit.text(under)))
+    } else if damper.bump_stop > 0.0 && into_stop >= LEAST_MM {
+        Some(format!("! {} into the bump stop", unit.text(into_stop)))
+    } else {
+        None
+    }
 }
 
 /// How far the wheel's centre goes to a ghost.

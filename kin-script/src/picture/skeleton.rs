@@ -22,6 +22,8 @@ pub(super) struct Part {
     pub(super) kind: PartKind,
     pub(super) from: Point,
     pub(super) to: Point,
+    /// Name of a link, empty for other parts and for links on the right of the same name.
+    pub(super) name: String,
 }
 
 /// A wheel in space.
@@ -55,7 +57,12 @@ pub(super) fn of_corner(position: &CornerPosition<'_>) -> Skeleton {
     let (upper, lower) = (position.upper_ball_joint(), position.lower_ball_joint());
     let outer = position.tie_rod_outer();
     let inner = position.tie_rod_inner();
-    let part = |kind, from, to| Part { kind, from, to };
+    let part = |kind, from, to| Part {
+        kind,
+        from,
+        to,
+        name: String::new(),
+    };
     let mut parts = vec![
         part(PartKind::Upright, lower, upper),
         part(PartKind::Arm, own.upper_arm.front_pivot, upper),
@@ -98,19 +105,26 @@ pub(super) fn of_axle(position: &AxlePosition<'_>) -> Skeleton {
         kind: PartKind::AxleTube,
         from: right,
         to: left,
+        name: String::new(),
     }];
     let mut joints = Vec::new();
     for (name, (body, end)) in position.links() {
+        let plain = name.strip_suffix("_left").unwrap_or(&name).replace('_', " ");
+        let is_right = name.ends_with("_right");
         parts.push(Part {
             kind: PartKind::Link,
             from: body,
             to: end,
+            name: if is_right {
+                String::new()
+            } else {
+                link_name(&plain)
+            },
         });
-        if name.ends_with("_right") {
+        if is_right {
             joints.push((String::new(), body));
             joints.push((String::new(), end));
         } else {
-            let plain = name.strip_suffix("_left").unwrap_or(&name).replace('_', " ");
             joints.push((format!("{plain}, body"), body));
             joints.push((format!("{plain}, axle"), end));
         }
@@ -141,12 +155,25 @@ pub(super) fn of_axle(position: &AxlePosition<'_>) -> Skeleton {
     skeleton
 }
 
+/// `upper` alone says too little on a drawing; `panhard rod` does not.
+fn link_name(plain: &str) -> String {
+    let says_what = ["link", "rod", "bar", "arm"]
+        .iter()
+        .any(|word| plain.contains(word));
+    if says_what {
+        plain.to_owned()
+    } else {
+        format!("{plain} link")
+    }
+}
+
 fn mount(parts: &mut Vec<Part>, skeleton: &mut Skeleton, ends: Option<(Point, Point)>, side: &str) {
     let Some((upper, lower)) = ends else { return };
     parts.push(Part {
         kind: PartKind::Damper,
         from: lower,
         to: upper,
+        name: String::new(),
     });
     let named = skeleton.dampers.is_empty();
     for (end, place) in [("upper", upper), ("lower", lower)] {
@@ -172,6 +199,7 @@ fn spring(parts: &mut Vec<Part>, ends: Option<(Point, Point)>, described: Option
             kind: PartKind::Spring,
             from: lower + along * spring.lower_seat,
             to: upper - along * spring.upper_seat,
+            name: String::new(),
         });
     }
 }

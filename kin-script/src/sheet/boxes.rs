@@ -108,6 +108,26 @@ pub(crate) fn distance(a: Spot, b: Spot) -> f64 {
     (a.0 - b.0).hypot(a.1 - b.1)
 }
 
+/// Twice the area of a triangle, positive where its corners follow each other clockwise on the picture.
+fn turn(a: Spot, b: Spot, c: Spot) -> f64 {
+    (b.0 - a.0) * (c.1 - a.1) - (b.1 - a.1) * (c.0 - a.0)
+}
+
+/// Whether two straight pieces cross, and do not merely touch or lie along each other.
+pub(crate) fn crosses(one: (Spot, Spot), other: (Spot, Spot)) -> bool {
+    turn(one.0, one.1, other.0) * turn(one.0, one.1, other.1) < 0.0
+        && turn(other.0, other.1, one.0) * turn(other.0, other.1, one.1) < 0.0
+}
+
+/// Distance of a place from the endless line through a straight piece; from its end where it is a mere point.
+pub(crate) fn off_line(spot: Spot, (from, to): (Spot, Spot)) -> f64 {
+    let length = distance(from, to);
+    if length <= f64::EPSILON {
+        return distance(spot, from);
+    }
+    turn(from, to, spot).abs() / length
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -124,6 +144,15 @@ mod tests {
         assert_eq!(UNIT.clip((-1.0, -5.0), (-1.0, 15.0)), None);
         assert_eq!(UNIT.clip((-6.0, 5.0), (5.0, 16.0)), None);
         assert!((UNIT.length_inside((-5.0, -5.0), (15.0, 15.0)) - 200.0_f64.sqrt()).abs() < 1e-12);
+    }
+
+    #[test]
+    fn pieces_cross_or_do_not() {
+        let level = ((0.0, 0.0), (10.0, 0.0));
+        assert!(crosses(level, ((5.0, -1.0), (5.0, 1.0))));
+        assert!(!crosses(level, ((5.0, 0.0), (5.0, 1.0))) && !crosses(level, ((11.0, -1.0), (11.0, 1.0))));
+        assert_eq!(off_line((3.0, 4.0), level), 4.0);
+        assert_eq!(off_line((3.0, 4.0), ((0.0, 0.0), (0.0, 0.0))), 5.0);
     }
 
     #[test]

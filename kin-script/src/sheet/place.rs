@@ -1,6 +1,6 @@
 //! Finding room for labels.
 
-use super::boxes::{Rect, Spot, distance};
+use super::boxes::{Rect, Spot, crosses, distance, off_line};
 
 /// What is on a picture already, and where the next label may go.
 #[derive(Debug, Clone)]
@@ -66,6 +66,25 @@ const SHADED: f64 = 24.0;
 const APART: f64 = 2.0;
 /// Cost of a label that seems to belong to another point.
 const MISTAKEN: f64 = 9.0;
+/// Letters keep this far from lines (CSS pixels).
+const OFF_LINES: f64 = 2.5;
+/// A place that costs less than this is taken without looking further afield.
+const GOOD: f64 = 14.0;
+/// How far from its anchor a label is looked for a place where all those around the anchor are poor (CSS pixels).
+const AFIELD: f64 = 170.0;
+/// Cost of a leader line that runs over a label or a joint.
+const LEADER_OVER: f64 = 25.0;
+/// Cost of a leader line across a line that weighs one.
+const LEADER_ACROSS: f64 = 7.0;
+/// Nearer than this a line goes through a place (CSS pixels).
+const SAME_SPOT: f64 = 1.5;
+/// Steps of that search (CSS pixels), and its cost over a place in a plain direction.
+const ACROSS: f64 = 9.0;
+const DOWN: f64 = 6.0;
+const FAR_DISLIKE: f64 = 5.0;
+/// Cost of a label's second choice of anchor or shape, and as much again for each further one.
+const LATER_ANCHOR: f64 = 1.5;
+const LATER_SHAPE: f64 = 6.0;
 /// Cost of a label's direction as seen from its anchor, the reader's favourites first.
 const DIRECTIONS: [(f64, f64, f64); 12] = [
     (1.0, 0.0, 0.0),
@@ -81,6 +100,51 @@ const DIRECTIONS: [(f64, f64, f64); 12] = [
     (0.5, 1.0, 3.0),
     (-0.5, 1.0, 3.0),
 ];
+
+/// A label in search of room: what it may hang on, and the shapes its words may take, the best first.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Wish<'a> {
+    pub(crate) anchors: &'a [Spot],
+    /// Widths and heights (CSS pixels).
+    pub(crate) shapes: &'a [(f64, f64)],
+    /// Free distance from the anchor (CSS pixels).
+    pub(crate) clearance: f64,
+}
+
+/// One of a label's anchors or shapes.
+#[derive(Debug, Clone, Copy)]
+struct Choice {
+    index: usize,
+    spot: Spot,
+    size: (f64, f64),
+    dislike: f64,
+}
+
+impl Wish<'_> {
+    /// Each anchor with each shape.
+    fn choices(&self) -> impl Iterator<Item = (Choice, Choice)> + '_ {
+        let choice = |index: usize, spot, size, dislike| Choice {
+            index,
+            spot,
+            size,
+            dislike: dislike * index as f64,
+        };
+        self.anchors.iter().enumerate().flat_map(move |(index, spot)| {
+            let anchor = choice(index, *spot, (0.0, 0.0), LATER_ANCHOR);
+            let shapes = self.shapes.iter().enumerate();
+            shapes.map(move |(index, size)| (anchor, choice(index, *spot, *size, LATER_SHAPE)))
+        })
+    }
+}
+
+/// Room found for a [`Wish`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Found {
+    pub(crate) area: Rect,
+    pub(crate) anchor: Spot,
+    /// Which of the shapes fits there.
+    pub(crate) shape: usize,
+}
 
 impl Placer {
     pub(crate) fn new(bounds: Rect) -> Self {
@@ -128,11 +192,28 @@ impl Placer {
     /// Room for a label of the given size near its anchor, taken at once; none if the picture is full. The label keeps
     /// `clearance` from the anchor.
     pub(crate) fn place(&mut self, anchor: Spot, size: (f64, f64), clearance: f64) -> Option<Rect> {
-        let area = self
-            .near(anchor, size, clearance)
-            .or_else(|| self.anywhere(anchor, size))?;
-        self.take(area.grown(APART));
-        Some(area)
+        let wish = Wish {
+            anchors: &[anchor],
+            shapes: &[size],
+            clearance,
+        };
+        Some(self.place_one(&wish)?.area)
+    }
+
+    /// Room for a label near one of its anchors, taken at once; none if the picture is full.
+    pub(crate) fn place_one(&mut self, wish: &Wish<'_>) -> Option<Found> {
+        let found = self.near(wish).or_else(|| {
+            let anchor = *wish.anchors.first()?;
+            let area = |size: &(f64, f64)| self.anywhere(anchor, *size);
+            let (shape, area) = wish
+                .shapes
+                .iter()
+                .enumerate()
+                .find_map(|(shape, size)| Some((shape, area(size)?)))?;
+            Some(Found { area, anchor, shape })
+        })?;
+        self.take(found.area.grown(APART));
+        Some(found)
     }
 
     /// Room right beside an anchor that crosses nothing and cannot be taken for another point's, taken at once; none if
@@ -150,17 +231,84 @@ impl Placer {
         Some(found)
     }
 
-    fn near(&self, anchor: Spot, size: (f64, f64), clearance: f64) -> Option<Rect> {
-        let cost = |(dislike, area): (f64, Rect)| {
-            let strangers = MISTAKEN * self.nearer_points(anchor, &area) as f64;
-            let crossed = 1.4 * self.crossing(&area.grown(1.0));
-            (dislike + crossed + strangers + SHADED * self.shaded(&area), area)
-        };
-        candidates(anchor, size, clearance, &GAPS)
-            .filter(|(_, area)| self.is_free(area))
-            .map(cost)
-            .min_by(|a, b| a.0.total_cmp(&b.0))
-            .map(|(_, area)| area)
+    /// The cheapest free room round the anchors; where that is poor, the cheapest within reach.
+    fn near(&self, wish: &Wish<'_>) -> Option<Found> {
+        let mut best: Option<(f64, Found)> = None;
+        for (anchor, shape) in wish.choices() {
+            for (dislike, area) in candidates(anchor.spot, shape.size, wish.clearance, &GAPS) {
+                self.compare(&mut best, dislike, area, anchor, shape);
+            }
+        }
+        if best.is_some_and(|(cost, _)| cost < GOOD) {
+            return best.map(|(_, found)| found);
+        }
+        for (anchor, shape) in wish.choices() {
+            let (wide, high) = (AFIELD + shape.size.0 / 2.0, AFIELD + shape.size.1 / 2.0);
+            let (columns, rows) = ((wide / ACROSS) as i64, (high / DOWN) as i64);
+            for row in -rows..=rows {
+                for column in -columns..=columns {
+                    let centre = (
+                        anchor.spot.0 + ACROSS * column as f64,
+                        anchor.spot.1 + DOWN * row as f64,
+                    );
+                    let area = Rect::around(centre, shape.size.0, shape.size.1);
+                    let away = distance(anchor.spot, nearest(anchor.spot, &area));
+                    if away >= wish.clearance {
+                        self.compare(
+                            &mut best,
+                            FAR_DISLIKE + 0.6 * (away - wish.clearance),
+                            area,
+                            anchor,
+                            shape,
+                        );
+                    }
+                }
+            }
+        }
+        best.map(|(_, found)| found)
+    }
+
+    /// Keeps the cheaper of the best place so far and another one.
+    fn compare(
+        &self,
+        best: &mut Option<(f64, Found)>,
+        dislike: f64,
+        area: Rect,
+        anchor: Choice,
+        shape: Choice,
+    ) {
+        let limit = best.map_or(f64::INFINITY, |(cost, _)| cost);
+        let mut cost = dislike + anchor.dislike + shape.dislike;
+        if cost >= limit || !self.is_free(&area) {
+            return;
+        }
+        cost += SHADED * self.shaded(&area) + MISTAKEN * self.nearer_points(anchor.spot, &area) as f64;
+        if cost < limit {
+            cost += self.leader_cost(anchor.spot, &area);
+        }
+        if cost < limit {
+            cost += 1.4 * self.crossing(&area.grown(OFF_LINES));
+        }
+        if cost < limit {
+            let found = Found {
+                area,
+                anchor: anchor.spot,
+                shape: shape.index,
+            };
+            *best = Some((cost, found));
+        }
+    }
+
+    /// What a leader line from an anchor to a label would run over: labels, joints, and lines that do not end at the anchor.
+    fn leader_cost(&self, anchor: Spot, area: &Rect) -> f64 {
+        let end = nearest(anchor, area);
+        let over = |taken: &&Rect| !taken.holds_spot(anchor) && taken.length_inside(anchor, end) > 0.5;
+        let covered = self.taken.iter().filter(over).count() as f64;
+        let met = self.lines.iter().filter(|(from, to, _)| {
+            crosses((anchor, end), (*from, *to)) && off_line(anchor, (*from, *to)) > SAME_SPOT
+        });
+        let lines: f64 = met.map(|(_, _, weight)| weight).sum();
+        LEADER_OVER * covered + LEADER_ACROSS * lines
     }
 
     /// Share of a rectangle that lies over filled shapes.
@@ -214,57 +362,4 @@ pub(crate) fn leader_end(anchor: Spot, area: &Rect, close: f64) -> Option<Spot> 
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn labels_at_one_point_never_overlap() {
-        let mut placer = Placer::new(Rect::new(0.0, 0.0, 300.0, 200.0));
-        let mut placed: Vec<Rect> = Vec::new();
-        while let Some(area) = placer.place((150.0, 100.0), (60.0, 14.0), 7.0) {
-            assert!(placed.iter().all(|other| !other.overlaps(&area)));
-            placed.push(area);
-        }
-        assert!(placed.len() >= 20, "only {} labels found room", placed.len());
-    }
-
-    #[test]
-    fn a_filled_shape_pushes_the_label_off() {
-        let mut placer = Placer::new(Rect::new(0.0, 0.0, 300.0, 200.0));
-        placer.shade(Shade {
-            centre: (220.0, 100.0),
-            along: (0.0, 1.0),
-            half: (100.0, 70.0),
-            round: false,
-        });
-        let area = placer.place((150.0, 100.0), (60.0, 14.0), 7.0).unwrap();
-        assert!(area.right <= 150.0, "{area:?}");
-    }
-
-    #[test]
-    fn a_label_right_beside_its_point_crosses_nothing_or_is_left_out() {
-        let mut placer = Placer::new(Rect::new(0.0, 0.0, 300.0, 200.0));
-        placer.name_point((150.0, 100.0));
-        assert!(placer.place_beside((150.0, 100.0), (60.0, 14.0), 4.0).is_some());
-        // Lines everywhere: whichever way it stood, it would be crossed.
-        for height in 0..20 {
-            let height = f64::from(height) * 10.0;
-            placer.avoid((0.0, height), (300.0, height), 1.0);
-        }
-        assert_eq!(placer.place_beside((150.0, 100.0), (60.0, 14.0), 4.0), None);
-    }
-
-    #[test]
-    fn a_line_pushes_the_label_to_its_other_side() {
-        let mut placer = Placer::new(Rect::new(0.0, 0.0, 300.0, 200.0));
-        placer.avoid((150.0, 100.0), (300.0, 100.0), 1.0);
-        let area = placer.place((150.0, 100.0), (60.0, 14.0), 7.0).unwrap();
-        assert_eq!(placer.crossing(&area), 0.0);
-    }
-
-    #[test]
-    fn no_room_is_said() {
-        let mut placer = Placer::new(Rect::new(0.0, 0.0, 50.0, 10.0));
-        assert_eq!(placer.place((25.0, 5.0), (60.0, 14.0), 7.0), None);
-    }
-}
+mod tests;

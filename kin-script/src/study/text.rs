@@ -29,7 +29,8 @@ pub fn study_text(answer: &StudyAnswer) -> String {
         item_lines(&mut text, item, &answer.units);
     }
     for named in &answer.tables {
-        let _ = writeln!(text, "\n  {}", named.caption);
+        text.push('\n');
+        paragraph(&mut text, "  ", &named.caption);
         let rows = named.table.rows();
         let shown = named.table.first_rows(MOST_ROWS);
         for line in shown.text_within(TABLE_COLUMNS).lines() {

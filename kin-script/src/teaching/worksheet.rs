@@ -41,6 +41,8 @@ pub(crate) struct Worksheet {
     pub(crate) questions: Vec<Question>,
 }
 
+/// Lines are this wide at most; a reader of Markdown joins them again.
+const COLUMNS: usize = 100;
 /// More decimals than a number has tell nothing.
 const MOST_DECIMALS: u32 = 9;
 
@@ -91,11 +93,13 @@ impl Worksheet {
             sheet.push_str("For the teacher.\n");
         }
         if !self.intro.is_empty() {
-            sheet.push_str(&format!("\n{}\n", self.intro));
+            sheet.push_str(&format!("\n{}\n", textwrap::fill(&self.intro, COLUMNS)));
         }
         for (index, question) in self.questions.iter().enumerate() {
             let answer = answer(question);
-            sheet.push_str(&format!("\n{}. {}\n   {answer}\n", index + 1, question.ask));
+            let ask = format!("{}. {}", index + 1, question.ask);
+            let hanging = textwrap::Options::new(COLUMNS).subsequent_indent("   ");
+            sheet.push_str(&format!("\n{}\n   {answer}\n", textwrap::fill(&ask, hanging)));
         }
         sheet.trim_end().to_owned()
     }

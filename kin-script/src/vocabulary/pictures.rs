@@ -9,7 +9,7 @@ use crate::arguments;
 use crate::fit::{self, Asked};
 use crate::host::{ScriptError, Session, Word};
 use crate::model::{Model, Suspension};
-use crate::picture::{DrawnView, Extras, curves, gap_close_up, least_gap, linkage_with, mark};
+use crate::picture::{DrawnView, Extras, curves, gap_close_up, least_gap, linkage_with, mark, mark_places};
 use crate::study::StudyAnswer;
 use crate::sweep::Sweep;
 use kin_core::checks::{DamperStroke, StrokeQuestion, check_axle_stroke, check_corner_stroke};
@@ -50,7 +50,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             `damper_length` shows the damper's limits as zones.\n\n\
             A map behind the curves, `#{ findings: check }`, marks where in the travel something happens: of a stroke check where the damper \
             tops out, touches its bump stop and meets metal; of other checks, their findings or a list of both, each finding that \
-            has a place.\n\n\
+            has a place. `#{ mark: #{ \"in a bend\": 40 } }` marks places of your own: by their words, where they lie along what the sweep \
+            varies, with a point on each curve.\n\n\
             Of a study: `plot(\"toe.svg\", study, \"bands\")` writes its picture of that name; without a name its main one.",
     }
     .register(engine, move |file: &str, sweeps: Dynamic, names: Dynamic| {
@@ -103,10 +104,11 @@ pub(super) fn write(session: &Session, file: &str, svg: &str) -> Answer<String> 
 
 fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic, mut how: Map) -> Answer<String> {
     let findings = how.remove("findings");
+    let own = how.remove("mark");
     if let Some(other) = how.keys().next() {
         return Err(ScriptError::new(format!("the plot has no key `{other}`"))
             .with_key(other.as_str())
-            .with_help("the key is findings")
+            .with_help("the keys are findings and mark")
             .into());
     }
     if let Some(study) = sweeps.read_lock::<ScriptStudy>() {
@@ -145,10 +147,37 @@ fn plot(session: &Session, file: &str, sweeps: Dynamic, names: Dynamic, mut how:
     if let (Some(findings), Some((_, first))) = (findings, shown.first()) {
         mark(&mut figure, &shown, events(&findings, first.model.units.length)?)?;
     }
+    if let Some(own) = own {
+        mark_places(&mut figure, &own_places(&own)?)?;
+    }
     let svg = figure
         .svg()
         .map_err(|error| ScriptError::new(error.to_string()))?;
     write(session, file, &svg)
+}
+
+/// Places to mark: words and numbers.
+fn own_places(own: &Dynamic) -> Result<Vec<(String, f64)>, ScriptError> {
+    let Some(map) = own.read_lock::<Map>() else {
+        return Err(ScriptError::new(format!(
+            "`mark`: expected a map of words and places, got {}",
+            crate::explain::value_words(own)
+        ))
+        .with_key("mark")
+        .with_help("such as #{ \"in a bend\": 40 }"));
+    };
+    let place = |(words, at): (&rhai::ImmutableString, &Dynamic)| {
+        let at = at.as_float().or_else(|_| at.as_int().map(|whole| whole as f64));
+        match at {
+            Ok(at) if at.is_finite() => Ok((words.to_string(), at)),
+            _ => {
+                Err(ScriptError::new(format!("`mark`: the place of `{words}` is no number")).with_key("mark"))
+            }
+        }
+    };
+    map.iter()
+        .map(|(words, at)| place((&words.as_str().into(), at)))
+        .collect()
 }
 
 /// A picture of a study, by its name.

@@ -1,7 +1,7 @@
 //! The motion ratio against travel, under the linkage.
 
 use super::{CURVE, DRAWN, EDGE, Frame, HEAD, WIDTH, line, short};
-use crate::table::fixed;
+use crate::sheet::plot::ticks::{Ticks, ticks};
 use crate::units::Units;
 use std::fmt::Write;
 use svg::node::element::{Element, Path, Text};
@@ -11,6 +11,8 @@ pub(super) struct Curve {
     points: Vec<(f64, f64)>,
     low: f64,
     high: f64,
+    /// Round ratios between the two.
+    round: Ticks,
 }
 
 /// A ratio that changes by less than this is drawn level.
@@ -32,6 +34,7 @@ impl Curve {
             points,
             low: low - room,
             high: high + room,
+            round: ticks(low - room, high + room, 4),
         })
     }
 
@@ -67,10 +70,10 @@ impl Curve {
         let (first, last) = (self.points.first(), self.points.last());
         let travel = |point: Option<&(f64, f64)>| point.map_or(0.0, |(travel, _)| travel.abs());
         let mut drawn: Vec<Element> = Vec::new();
-        for ratio in [self.low, self.high] {
-            let y = self.at(0.0, ratio).1;
+        for (ratio, label) in self.round.values.iter().zip(&self.round.labels) {
+            let y = self.at(0.0, *ratio).1;
             drawn.push(line((EDGE, y), (WIDTH - EDGE, y), "#d9dee3", 1.0).into());
-            drawn.push(words(EDGE - 8.0, y + 5.0, "end", fixed(ratio, 3)).into());
+            drawn.push(words(EDGE - 8.0, y + 5.0, "end", label.clone()).into());
         }
         drawn.push(
             Path::new()

@@ -8,7 +8,7 @@ use crate::sheet::PictureError;
 use crate::sheet::boxes::{Rect, Spot};
 use crate::sheet::colour::{AXIS, BLUE, GREEN, GRID, INK, RUST, SLATE, SOFT_INK};
 use crate::sheet::plot::canvas::{Canvas, Hold, Lettering, Stroke, paint};
-use crate::sheet::plot::ticks::{Ticks, ticks};
+use crate::sheet::plot::ticks::{Ticks, ticks, ticks_in};
 use crate::sheet::text::{Type, clean, fit, number, quantity};
 
 const WIDTH: f64 = 900.0;
@@ -38,7 +38,7 @@ pub(super) fn picture(map: &ContourMap) -> Result<String, PictureError> {
     let says = subtitle(map);
     let subtitle = fit(&says, SUBTITLE, WIDTH - 2.0 * EDGE, 3);
     let head = EDGE + 25.0 * title.lines.len() as f64 + 18.0 * subtitle.lines.len() as f64 + 6.0;
-    let y_ticks = axis_ticks(&map.ys, 9);
+    let y_ticks = axis_ticks(&map.y.unit, &map.ys, 9);
     let widest = y_ticks
         .labels
         .iter()
@@ -96,9 +96,9 @@ fn limits(map: &ContourMap) -> Limits<'_> {
     }
 }
 
-fn axis_ticks(places: &[f64], wanted: usize) -> Ticks {
+fn axis_ticks(unit: &str, places: &[f64], wanted: usize) -> Ticks {
     let (low, high) = ends(places);
-    ticks(low, high, wanted)
+    ticks_in(unit, low, high, wanted)
 }
 
 fn ends(places: &[f64]) -> (f64, f64) {
@@ -213,7 +213,7 @@ impl Frame<'_> {
             (area.left, area.top),
         ];
         canvas.line(&corners, Stroke::solid(AXIS, 1.0))?;
-        let x_ticks = axis_ticks(&map.xs, 10);
+        let x_ticks = axis_ticks(&map.x.unit, &map.xs, 10);
         let share = |places: &[f64], value: f64| {
             let (low, high) = ends(places);
             (value - low) / (high - low)

@@ -2,7 +2,7 @@
 
 use super::dimension_rows::{ROW, Rows};
 use super::model::{Drawing, View};
-use super::projection::{Extent, Projection, extent, signs};
+use super::projection::{Extent, Projection, extent, names_beyond, names_lines, signs};
 use crate::sheet::boxes::Rect;
 
 /// Free edge of the picture (CSS pixels).
@@ -13,6 +13,9 @@ pub(super) const HEAD: f64 = 50.0;
 const SIDE: f64 = 62.0;
 const ABOVE: f64 = 20.0;
 const BELOW: f64 = 20.0;
+/// More of it where the name of a point beyond the edge, or of a line over the ground, must stand there.
+const BEYOND: f64 = 56.0;
+const FOR_LINES: f64 = 26.0;
 /// Between two columns.
 const GUTTER: f64 = 18.0;
 /// Below this width views are stacked instead of standing side by side.
@@ -56,6 +59,9 @@ struct Grid {
     extents: Vec<Extent>,
     widths: Vec<f64>,
     heights: Vec<f64>,
+    /// Views that name a point beyond their left edge, beyond their right one, and a line.
+    beyond: Vec<(bool, bool)>,
+    lines: Vec<bool>,
 }
 
 impl Grid {
@@ -83,6 +89,13 @@ impl Grid {
             extents,
             widths,
             heights,
+            beyond: drawing
+                .views
+                .iter()
+                .zip(&own)
+                .map(|(view, own)| names_beyond(view, own))
+                .collect(),
+            lines: drawing.views.iter().map(names_lines).collect(),
         }
     }
 
@@ -96,12 +109,32 @@ impl Grid {
         let right = members()
             .map(|(_, rows)| rows.right as f64 * ROW)
             .fold(0.0, f64::max);
-        (side + left, side + right)
+        let named = self
+            .cells
+            .iter()
+            .zip(&self.beyond)
+            .filter(|(cell, _)| cell.0 == column);
+        let beyond = named.fold((false, false), |sides, (_, own)| {
+            (sides.0 || own.0, sides.1 || own.1)
+        });
+        let more = |is_named: bool| if is_named { BEYOND.min(width * 0.08) } else { 0.0 };
+        (side + left + more(beyond.0), side + right + more(beyond.1))
     }
 
     fn below(&self, row: usize, rows: &[Rows]) -> f64 {
         let members = self.cells.iter().zip(rows).filter(|(cell, _)| cell.1 == row);
+        let mut named = self
+            .cells
+            .iter()
+            .zip(&self.lines)
+            .filter(|(cell, _)| cell.1 == row);
+        let lines = if named.any(|(_, lines)| *lines) {
+            FOR_LINES
+        } else {
+            0.0
+        };
         BELOW
+            + lines
             + members
                 .map(|(_, rows)| rows.below as f64 * ROW)
                 .fold(0.0, f64::max)

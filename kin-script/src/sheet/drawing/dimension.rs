@@ -1,18 +1,24 @@
 //! Measured distances: lines, arrowheads and their text.
 
+use super::bars::half_width;
 use super::dimension_rows::{HEAD, LETTERS, ROW, Rows, dimensions, is_short, text_span};
-use super::model::{Dimension, DimensionPlace, View};
+use super::labels::{along, search};
+use super::model::{Dimension, DimensionPlace, Pose, Shape, View};
 use super::pen::{Pen, Stroke};
 use super::projection::Projection;
-use crate::sheet::boxes::{Rect, Spot, distance};
+use crate::sheet::boxes::{Rect, Spot, distance, off_line};
 use crate::sheet::colour::{AXIS, INK, SOFT_INK};
 use crate::sheet::place::{Placer, leader_end};
-use crate::sheet::text::{Fitted, HALF_HEIGHT, LEADING, clean, fit};
+use crate::sheet::text::{Fitted, HALF_HEIGHT, clean, fit};
 
 /// From the parts to the first row of dimension lines (CSS pixels).
 const FIRST: f64 = 16.0;
 /// From the parts to a line along them (CSS pixels).
 const ALONG: f64 = 22.0;
+/// From the coils of a spring to a line along it (CSS pixels).
+const PAST_COILS: f64 = 8.0;
+/// A part this near to the line through two places lies along them (CSS pixels).
+const SAME_LINE: f64 = 2.0;
 /// Widest line of a text that stands beside its dimension line (CSS pixels).
 const LOOSE_WIDTH: f64 = 120.0;
 /// Longer ways from a line to its text get a leader line (CSS pixels).
@@ -22,7 +28,13 @@ const GAP: f64 = 3.0;
 const LINE: Stroke = Stroke::solid(INK, 0.9);
 const EXTENSION: Stroke = Stroke::solid(SOFT_INK, 0.6);
 
-/// Draws the dimensions of a view and takes their room; returns the texts that have no place in a line, with the middle of
+/// A text without a place in its line.
+pub(super) struct Loose<'a> {
+    line: (Spot, Spot),
+    text: &'a str,
+}
+
+/// Draws the dimensions of a view and takes their room; returns the texts that have no place in a line, with
 /// theirs.
 pub(super) fn draw<'a>(
     pen: &mut Pen,
@@ -30,7 +42,7 @@ pub(super) fn draw<'a>(
     view: &'a View,
     rows: &Rows,
     projection: &Projection,
-) -> Vec<(Spot, &'a str)> {
+) -> Vec<Loose<'a>> {
     let mut texts = Vec::new();
     for (index, dimension) in dimensions(view).enumerate() {
         let row = ROW * rows.row_of.get(index).copied().unwrap_or(0) as f64;
@@ -61,39 +73,46 @@ pub(super) fn draw<'a>(
                 content.right + FIRST + row,
                 &projection.cell,
             ),
-            DimensionPlace::Along => Some(draw_along(pen, placer, ends)),
+            DimensionPlace::Along => Some(draw_along(
+                pen,
+                placer,
+                ends,
+                beyond_springs(view, projection, ends),
+            )),
         };
-        texts.extend(text.map(|middle| (middle, dimension.text.as_str())));
+        texts.extend(text.map(|line| Loose {
+            line,
+            text: &dimension.text,
+        }));
     }
     texts
 }
 
 /// Draws the texts that have no place in a line of their own; returns those for which there was no room.
-pub(super) fn draw_texts(pen: &mut Pen, placer: &mut Placer, texts: Vec<(Spot, &str)>) -> Vec<String> {
+pub(super) fn draw_texts(pen: &mut Pen, placer: &mut Placer, texts: Vec<Loose<'_>>) -> Vec<String> {
     texts
         .into_iter()
-        .filter_map(|(middle, text)| draw_loose(pen, placer, middle, text))
+        .filter_map(|text| draw_loose(pen, placer, &text))
         .collect()
 }
 
-/// A text that has no place of its own in a line: as near to the middle of its line as there is room. Returned if there is none.
-fn draw_loose(pen: &mut Pen, placer: &mut Placer, middle: Spot, text: &str) -> Option<String> {
-    let words = fit(text, LETTERS, LOOSE_WIDTH, 2);
-    let steps = words.lines.len().saturating_sub(1) as f64 * LEADING;
-    let size = (words_width(&words), LETTERS.size * (2.0 * HALF_HEIGHT + steps));
-    match placer.place(middle, size, 4.0) {
-        Some(area) => {
-            if let Some(end) = leader_end(middle, &area, CLOSE) {
-                pen.line(middle, end, Stroke::solid(AXIS, 0.7));
+/// A text that has no place of its own in a line: as near to its line as there is room. Returned if there is none.
+fn draw_loose(pen: &mut Pen, placer: &mut Placer, loose: &Loose<'_>) -> Option<String> {
+    let (from, to) = loose.line;
+    let anchors = along(from, to);
+    match search(placer, loose.text, LETTERS, LOOSE_WIDTH, (&anchors, 4.0)) {
+        Some(placed) => {
+            if let Some(end) = leader_end(placed.anchor, &placed.area, CLOSE) {
+                pen.line(placed.anchor, end, Stroke::solid(AXIS, 0.7));
             }
-            pen.text(&words, area.centre(), LETTERS, INK, "middle");
+            pen.text(&placed.words, placed.area.centre(), LETTERS, INK, "middle");
             None
         }
-        None => Some(clean(text)),
+        None => Some(clean(loose.text)),
     }
 }
 
-/// Draws a level dimension; returns the middle of its line if its text found no room there.
+/// Draws a level dimension; returns its line if its text found no room there.
 fn draw_level(
     pen: &mut Pen,
     placer: &mut Placer,
@@ -101,7 +120,7 @@ fn draw_level(
     ends: (Spot, Spot),
     y: f64,
     cell: &Rect,
-) -> Option<Spot> {
+) -> Option<(Spot, Spot)> {
     let (low, high) = (ends.0.0.min(ends.1.0), ends.0.0.max(ends.1.0));
     for end in [ends.0, ends.1] {
         draw_extension(pen, placer, (end.0, end.1 + 6.0), (end.0, y + 4.0));
@@ -119,14 +138,14 @@ fn draw_level(
     );
     placer.avoid((low, y), (high, y), 1.0);
     if !free {
-        return Some(((low + high) / 2.0, y));
+        return Some(((low, y), (high, y)));
     }
     pen.text(&words, area.centre(), LETTERS, INK, "middle");
     placer.take(area.grown(2.0));
     None
 }
 
-/// Draws an upright dimension; returns the middle of its line if its text found no room there.
+/// Draws an upright dimension; returns its line if its text found no room there.
 fn draw_upright(
     pen: &mut Pen,
     placer: &mut Placer,
@@ -134,7 +153,7 @@ fn draw_upright(
     ends: (Spot, Spot),
     x: f64,
     cell: &Rect,
-) -> Option<Spot> {
+) -> Option<(Spot, Spot)> {
     let (low, high) = (ends.0.1.min(ends.1.1), ends.0.1.max(ends.1.1));
     for end in [ends.0, ends.1] {
         let side = if x < end.0 { -1.0 } else { 1.0 };
@@ -153,25 +172,43 @@ fn draw_upright(
     );
     placer.avoid((x, low), (x, high), 1.0);
     if !free {
-        return Some((x, (low + high) / 2.0));
+        return Some(((x, low), (x, high)));
     }
     pen.upright_text(&words, area.centre(), LETTERS, INK);
     placer.take(area.grown(2.0));
     None
 }
 
-/// Draws a dimension beside its two places, to the left of the way from one to the other; returns the middle of its line.
-fn draw_along(pen: &mut Pen, placer: &mut Placer, ends: (Spot, Spot)) -> Spot {
+/// How far from its places a line along them stands: past the coils of a spring between them, which would hide it.
+fn beyond_springs(view: &View, projection: &Projection, ends: (Spot, Spot)) -> f64 {
+    let main = view.layers.iter().filter(|layer| layer.pose == Pose::Main);
+    let coils = main
+        .flat_map(|layer| &layer.shapes)
+        .filter_map(|shape| match shape {
+            Shape::Bar(bar)
+                if [bar.from, bar.to]
+                    .into_iter()
+                    .all(|end| off_line(projection.at(end), ends) < SAME_LINE) =>
+            {
+                Some(half_width(bar.style, projection.scale))
+            }
+            _ => None,
+        });
+    coils.map(|half| half + PAST_COILS).fold(ALONG, f64::max)
+}
+
+/// Draws a dimension beside its two places, to the left of the way from one to the other; returns its line.
+fn draw_along(pen: &mut Pen, placer: &mut Placer, ends: (Spot, Spot), off: f64) -> (Spot, Spot) {
     let length = distance(ends.0, ends.1).max(f64::MIN_POSITIVE);
     let aside = ((ends.1.1 - ends.0.1) / length, (ends.0.0 - ends.1.0) / length);
     let moved = |end: Spot, by: f64| (end.0 + aside.0 * by, end.1 + aside.1 * by);
     for end in [ends.0, ends.1] {
-        draw_extension(pen, placer, moved(end, 6.0), moved(end, ALONG + 4.0));
+        draw_extension(pen, placer, moved(end, 6.0), moved(end, off + 4.0));
     }
-    let (from, to) = (moved(ends.0, ALONG), moved(ends.1, ALONG));
+    let (from, to) = (moved(ends.0, off), moved(ends.1, off));
     draw_line(pen, from, to, None);
     placer.avoid(from, to, 1.0);
-    ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0)
+    (from, to)
 }
 
 /// A thin line from a measured place to the dimension line.

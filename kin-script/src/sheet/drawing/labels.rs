@@ -7,19 +7,26 @@ use super::pen::{Pen, Stroke};
 use super::projection::Projection;
 use crate::sheet::boxes::{Rect, Spot, distance};
 use crate::sheet::colour::{AXIS, INK, SOFT_INK};
-use crate::sheet::place::{Placer, Shade, leader_end};
-use crate::sheet::text::{HALF_HEIGHT, LEADING, Type, clean, fit};
+use crate::sheet::place::{Placer, Shade, Wish, leader_end};
+use crate::sheet::text::{Fitted, HALF_HEIGHT, LEADING, Type, clean, fit};
 
 const LETTERS: Type = Type::plain(12.0);
 const GHOST_LETTERS: Type = Type::plain(11.5);
 /// Widest label (CSS pixels).
 const WIDEST: f64 = 130.0;
+/// How much narrower a label may be wrapped where that finds it a better place.
+const NARROWER: f64 = 0.62;
+/// Dislike of a ghost's line under a label, per pixel.
+const GHOST: f64 = 0.5;
+/// Where the label of a line may hang along it, the best place first.
+const ALONG_A_LINE: [f64; 7] = [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92];
 /// Longer ways from the place to its label get a leader line (CSS pixels).
 const CLOSE: f64 = 14.0;
 
 /// A label in search of room.
 struct Wanted {
-    anchor: Spot,
+    /// Where it may hang, the best place first.
+    anchors: Vec<Spot>,
     clearance: f64,
     text: String,
     ghost: bool,
@@ -35,7 +42,7 @@ pub(super) fn add_obstacles(placer: &mut Placer, view: &View, projection: &Proje
             match shape {
                 Shape::Bar(bar) => {
                     let (from, to) = (projection.at(bar.from), projection.at(bar.to));
-                    placer.avoid(from, to, if main { 1.0 } else { 0.35 });
+                    placer.avoid(from, to, if main { 1.0 } else { GHOST });
                     if main {
                         let half = half_width(bar.style, projection.scale);
                         avoid_edges(placer, (from, to), half);
@@ -52,12 +59,12 @@ pub(super) fn add_obstacles(placer: &mut Placer, view: &View, projection: &Proje
                 Shape::Ground(height) => {
                     let y = projection.at((0.0, *height)).1;
                     // The line, and the hatching below it.
-                    for y in [y, y + 5.0] {
-                        placer.avoid((projection.cell.left, y), (projection.cell.right, y), 0.8);
+                    for y in [y, y + 2.5, y + 5.0] {
+                        placer.avoid((projection.cell.left, y), (projection.cell.right, y), 1.0);
                     }
                 }
                 Shape::Construction(line) => {
-                    placer.avoid(projection.at(line.from), projection.at(line.to), 0.5);
+                    placer.avoid(projection.at(line.from), projection.at(line.to), 0.8);
                 }
                 Shape::Marker(marker) if projection.cell.holds_spot(projection.at(marker.at)) => {
                     placer.take(Rect::around(projection.at(marker.at), 12.0, 12.0));
@@ -84,7 +91,7 @@ fn avoid_edges(placer: &mut Placer, (from, to): (Spot, Spot), half: f64) {
 }
 
 fn avoid_wheel(placer: &mut Placer, wheel: &Wheel, projection: &Projection, main: bool) {
-    let weight = if main { 0.5 } else { 0.35 };
+    let weight = if main { 0.5 } else { GHOST };
     let centre = projection.at(wheel.centre());
     if main {
         placer.shade(shade(wheel, projection));
@@ -164,23 +171,62 @@ pub(super) fn draw(pen: &mut Pen, placer: &mut Placer, view: &View, projection: 
         } else {
             (LETTERS, INK)
         };
-        let words = fit(&label.text, face, WIDEST.min(projection.cell.width() * 0.6), 2);
-        let width = words
-            .lines
-            .iter()
-            .map(|line| face.width(line))
-            .fold(0.0, f64::max);
-        let height = face.size * (2.0 * HALF_HEIGHT + LEADING * words.lines.len().saturating_sub(1) as f64);
-        let Some(area) = placer.place(label.anchor, (width, height), label.clearance) else {
+        let room = WIDEST.min(projection.cell.width() * 0.6);
+        let Some(placed) = search(placer, &label.text, face, room, (&label.anchors, label.clearance)) else {
             missing.push(clean(&label.text));
             continue;
         };
-        if let Some(end) = leader_end(label.anchor, &area, CLOSE).filter(|_| !label.outside) {
-            pen.line(label.anchor, end, Stroke::solid(AXIS, 0.7));
+        if let Some(end) = leader_end(placed.anchor, &placed.area, CLOSE).filter(|_| !label.outside) {
+            pen.line(placed.anchor, end, Stroke::solid(AXIS, 0.7));
+            placer.avoid(placed.anchor, end, GHOST);
         }
-        pen.text(&words, area.centre(), face, colour, "middle");
+        pen.text(&placed.words, placed.area.centre(), face, colour, "middle");
     }
     missing
+}
+
+/// Words that found room.
+pub(super) struct Placed {
+    pub(super) words: Fitted,
+    pub(super) area: Rect,
+    pub(super) anchor: Spot,
+}
+
+/// Looks for room for words near one of their anchors (with the free distance from it): on one line or two of at most
+/// `room` pixels, or narrower on up to three.
+pub(super) fn search(
+    placer: &mut Placer,
+    text: &str,
+    face: Type,
+    room: f64,
+    (anchors, clearance): (&[Spot], f64),
+) -> Option<Placed> {
+    let mut shapes = vec![fit(text, face, room, 2)];
+    let narrow = fit(text, face, room * NARROWER, 3);
+    // The name of a ghost is a length that is read as one.
+    if face == LETTERS && narrow.whole.is_none() && narrow.lines.len() > shapes[0].lines.len() {
+        shapes.push(narrow);
+    }
+    let sizes: Vec<(f64, f64)> = shapes.iter().map(|words| size(words, face)).collect();
+    let found = placer.place_one(&Wish {
+        anchors,
+        shapes: &sizes,
+        clearance,
+    })?;
+    Some(Placed {
+        words: shapes.swap_remove(found.shape),
+        area: found.area,
+        anchor: found.anchor,
+    })
+}
+
+fn size(words: &Fitted, face: Type) -> (f64, f64) {
+    let widths = words.lines.iter().map(|line| face.width(line));
+    let steps = words.lines.len().saturating_sub(1) as f64 * LEADING;
+    (
+        widths.fold(0.0, f64::max),
+        face.size * (2.0 * HALF_HEIGHT + steps),
+    )
 }
 
 /// All labels: markers and joints first, since they have least choice, ghosts last.
@@ -199,28 +245,28 @@ fn wanted(view: &View, projection: &Projection) -> Vec<Wanted> {
                     let target = if ghost { &mut ghosts } else { &mut points };
                     want(
                         target,
-                        projection.at(joint.at),
-                        8.0,
+                        [projection.at(joint.at)],
+                        8.5,
                         joint.label.as_deref(),
                         ghost,
                     );
                 }
                 Shape::Bar(bar) => {
                     let target = if ghost { &mut ghosts } else { &mut bars };
-                    let middle = middle(projection.at(bar.from), projection.at(bar.to));
-                    want(target, middle, 9.0, bar.label.as_deref(), ghost);
+                    let (from, to) = (projection.at(bar.from), projection.at(bar.to));
+                    want(target, along(from, to), 9.0, bar.label.as_deref(), ghost);
                 }
                 Shape::Construction(line) => {
                     let seen = projection
                         .cell
                         .clip(projection.at(line.from), projection.at(line.to));
                     if let Some((from, to)) = seen {
-                        want(&mut bars, middle(from, to), 5.0, line.label.as_deref(), ghost);
+                        want(&mut bars, along(from, to), 5.0, line.label.as_deref(), ghost);
                     }
                 }
                 Shape::Marker(marker) => {
                     let (anchor, text) = marker_label(projection, projection.at(marker.at), &marker.label);
-                    want(&mut markers, anchor, 8.0, Some(&text), ghost);
+                    want(&mut markers, [anchor], 8.5, Some(&text), ghost);
                     let outside = !projection.cell.holds_spot(projection.at(marker.at));
                     markers
                         .iter_mut()
@@ -230,11 +276,11 @@ fn wanted(view: &View, projection: &Projection) -> Vec<Wanted> {
                 }
                 Shape::Wheel(wheel) if ghost && named_wheel == Some(place) => {
                     let anchor = wheel_edge(wheel, projection, layer.pose);
-                    want(&mut ghosts, anchor, 4.0, Some(&layer.name), true);
+                    want(&mut ghosts, [anchor], 4.0, Some(&layer.name), true);
                 }
                 Shape::Outline(outline) => {
                     let anchor = outline::middle(outline, projection);
-                    want(&mut points, anchor, 9.0, outline.label.as_deref(), ghost);
+                    want(&mut points, [anchor], 9.0, outline.label.as_deref(), ghost);
                 }
                 Shape::Wheel(_) | Shape::Ground(_) | Shape::Dimension(_) => {}
             }
@@ -248,11 +294,17 @@ fn wanted(view: &View, projection: &Projection) -> Vec<Wanted> {
         .collect()
 }
 
-fn want(list: &mut Vec<Wanted>, anchor: Spot, clearance: f64, text: Option<&str>, ghost: bool) {
+fn want(
+    list: &mut Vec<Wanted>,
+    anchors: impl Into<Vec<Spot>>,
+    clearance: f64,
+    text: Option<&str>,
+    ghost: bool,
+) {
     let text = clean(text.unwrap_or_default());
     if !text.is_empty() {
         list.push(Wanted {
-            anchor,
+            anchors: anchors.into(),
             clearance,
             text,
             ghost,
@@ -300,6 +352,7 @@ fn marker_label(projection: &Projection, spot: Spot, text: &str) -> (Spot, Strin
     (anchor, text)
 }
 
-fn middle(from: Spot, to: Spot) -> Spot {
-    ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0)
+/// Where a label may hang along a line, the best place first.
+pub(super) fn along(from: Spot, to: Spot) -> [Spot; 7] {
+    ALONG_A_LINE.map(|share| (from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share))
 }

@@ -286,6 +286,9 @@ pub struct Outline {
     pub kind: OutlineKind,
     /// Label.
     pub label: Option<String>,
+    /// Middle, and half the width and height, of a window that the outline was cut to (mm): along its edges no line is
+    /// drawn, since the solid does not end there.
+    pub window: Option<((f64, f64), (f64, f64))>,
 }
 
 /// What an outline is of. The two differ in line and in tint.

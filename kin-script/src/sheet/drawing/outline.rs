@@ -18,7 +18,31 @@ pub(super) fn draw(pen: &mut Pen, outline: &Outline, projection: &Projection) {
         data += &format!("{} {} ", short(x), short(y));
     }
     data.push('Z');
-    pen.path(data, Some((colour, opacity)), Stroke::solid(colour, width));
+    let line = Stroke::solid(colour, width);
+    if outline.window.is_none() {
+        pen.path(data, Some((colour, opacity)), line);
+        return;
+    }
+    pen.path(data, Some((colour, opacity)), Stroke::solid(colour, 0.0));
+    let ends = outline.places.iter().zip(outline.places.iter().cycle().skip(1));
+    for (from, to) in ends.filter(|(from, to)| !is_cut(outline, **from, **to)) {
+        pen.line(projection.at(*from), projection.at(*to), line);
+    }
+}
+
+/// Whether an edge runs along the window that the outline was cut to.
+fn is_cut(outline: &Outline, from: (f64, f64), to: (f64, f64)) -> bool {
+    let Some((middle, half)) = outline.window else {
+        return false;
+    };
+    let on = |one: f64, other: f64, middle: f64, half: f64| {
+        [-half, half].into_iter().any(|side| {
+            [one, other]
+                .into_iter()
+                .all(|place| (place - middle - side).abs() < 1e-6 * half)
+        })
+    };
+    on(from.0, to.0, middle.0, half.0) || on(from.1, to.1, middle.1, half.1)
 }
 
 /// Keeps labels off the line.

@@ -44,6 +44,25 @@ impl Extent {
     }
 }
 
+/// Whether a view names a point beyond its left and its right edge.
+pub(super) fn names_beyond(view: &View, extent: &Extent) -> (bool, bool) {
+    let signs = signs(view);
+    let markers = view.layers.iter().flat_map(|layer| &layer.shapes);
+    let places = markers.filter_map(|shape| match shape {
+        Shape::Marker(marker) => Some(marker.at.0 * signs.0),
+        _ => None,
+    });
+    places.fold((false, false), |(left, right), at| {
+        (left || at < extent.left, right || at > extent.right)
+    })
+}
+
+/// Whether a view names a line that is no part.
+pub(super) fn names_lines(view: &View) -> bool {
+    let mut shapes = view.layers.iter().flat_map(|layer| &layer.shapes);
+    shapes.any(|shape| matches!(shape, Shape::Construction(line) if line.label.is_some()))
+}
+
 /// Signs that turn a view's numbers into right and up on the sheet.
 pub(super) fn signs(view: &View) -> (f64, f64) {
     let sign = |reversed: bool| if reversed { -1.0 } else { 1.0 };

@@ -5,7 +5,7 @@ use super::curve::visible_pieces;
 use super::frame::{self, end_words_room, needs_row_of_its_own};
 use super::margin::{BESIDE, LABEL, Sample, entry_room};
 use super::model::{Axis, Figure, Panel};
-use super::ticks::{Ticks, power_text, ticks};
+use super::ticks::{Ticks, power_text, ticks_in};
 use crate::sheet::boxes::{Rect, Spot};
 use crate::sheet::text::{Fitted, LEADING, Type, clean, fit, quantity};
 
@@ -107,7 +107,15 @@ pub(super) fn plan<'a>(figure: &'a Figure, beside: &[Vec<Beside>], flag_rows: us
     let y_ticks: Vec<Ticks> = ranges
         .iter()
         .zip(&heights)
-        .map(|((low, high), height)| ticks(*low, *high, (height / 42.0).round().max(2.0) as usize))
+        .zip(&figure.panels)
+        .map(|(((low, high), height), panel)| {
+            ticks_in(
+                &panel.y.unit,
+                *low,
+                *high,
+                (height / 42.0).round().max(2.0) as usize,
+            )
+        })
         .collect();
 
     let words_column = figure
@@ -130,7 +138,7 @@ pub(super) fn plan<'a>(figure: &'a Figure, beside: &[Vec<Beside>], flag_rows: us
         from: left,
         to: right,
     };
-    let x_ticks = shared_ticks(low, high, right - left);
+    let x_ticks = shared_ticks(&figure.x.unit, low, high, right - left);
 
     let mut top = EDGE + TITLE_GAP + TITLE.size * LEADING * title.lines.len() as f64;
     top += SUBTITLE.size * LEADING * subtitle.lines.len() as f64;
@@ -257,10 +265,10 @@ fn widest(all: &[Ticks]) -> f64 {
 }
 
 /// As many round numbers along the shared axis as stand apart comfortably.
-fn shared_ticks(low: f64, high: f64, room: f64) -> Ticks {
+fn shared_ticks(unit: &str, low: f64, high: f64, room: f64) -> Ticks {
     let mut wanted = 10;
     loop {
-        let found = ticks(low, high, wanted);
+        let found = ticks_in(unit, low, high, wanted);
         let widest = widest(std::slice::from_ref(&found));
         if wanted == 1 || widest + 18.0 <= room / found.labels.len().max(1) as f64 {
             return found;

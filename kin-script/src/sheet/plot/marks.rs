@@ -74,6 +74,11 @@ pub(super) fn place(
         return (labels, left_over);
     }
     starts.iter().for_each(|(spot, _)| placer.name_point(*spot));
+    // A number in a zone that its curve has not reached would say that it has.
+    let zones = (0..plan.panel.bands.len()).filter_map(|index| zone_area(plan, index));
+    for zone in zones.filter(|zone| !starts.iter().any(|(spot, _)| zone.holds_spot(*spot))) {
+        placer.take(zone);
+    }
     // The axis carries the numbers as well: without room for each right at its own curve, all are left out.
     let placed: Option<Vec<InsideLabel>> = starts
         .into_iter()

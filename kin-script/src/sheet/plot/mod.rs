@@ -31,7 +31,7 @@ mod panel;
 mod samples;
 #[cfg(test)]
 mod tests;
-pub(in crate::sheet) mod ticks;
+pub(crate) mod ticks;
 mod zone;
 
 pub use model::{Axis, Band, BandKind, Emphasis, Envelope, Figure, Limit, LimitKind, Mark, Panel, Series};

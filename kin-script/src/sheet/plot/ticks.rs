@@ -4,9 +4,9 @@ use crate::sheet::text::number;
 
 /// Round numbers along an axis, written out.
 #[derive(Debug, Clone, PartialEq)]
-pub(in crate::sheet) struct Ticks {
-    pub(in crate::sheet) values: Vec<f64>,
-    pub(in crate::sheet) labels: Vec<String>,
+pub(crate) struct Ticks {
+    pub(crate) values: Vec<f64>,
+    pub(crate) labels: Vec<String>,
     /// Decimals of the labels.
     pub(in crate::sheet) decimals: usize,
     /// The labels show the values over ten to this power; a multiple of three, zero for everyday numbers.
@@ -22,9 +22,32 @@ const NOISE: f64 = 1e-9;
 /// Room left above and below the curves, as a share of their span.
 const PADDING: f64 = 0.06;
 
+/// Round numbers for an axis in a unit: with inches, halves and quarters as a tape shows them instead of fifths.
+pub(in crate::sheet) fn ticks_in(unit: &str, low: f64, high: f64, wanted: usize) -> Ticks {
+    let raw = (high - low) / wanted.max(1) as f64;
+    let step = match unit {
+        "in" => QUARTERS
+            .into_iter()
+            .find(|(step, from)| *from < raw && raw <= step * (1.0 + NOISE)),
+        _ => None,
+    };
+    match step {
+        // 25 times a power of ten: two digits, so the last decimal is one further.
+        Some((step, _)) => spaced(low, high, (step * 100.0, -2)),
+        None => ticks(low, high, wanted),
+    }
+}
+
+/// Steps of inches between a fifth and two, with the steps they take the place of from where on (inches).
+const QUARTERS: [(f64, f64); 1] = [(0.25, 0.1)];
+
 /// Multiples of 1, 2 or 5 times a power of ten from `low` to `high`, about `wanted` of them or fewer.
-pub(in crate::sheet) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
-    let (digit, exponent) = round_step((high - low) / wanted.max(1) as f64);
+pub(crate) fn ticks(low: f64, high: f64, wanted: usize) -> Ticks {
+    spaced(low, high, round_step((high - low) / wanted.max(1) as f64))
+}
+
+/// Multiples of a whole number times a power of ten from `low` to `high`.
+fn spaced(low: f64, high: f64, (digit, exponent): (f64, i32)) -> Ticks {
     // A negative power of ten is not a binary fraction: divide by the whole number instead.
     let value = |index: f64| {
         if exponent < 0 {
@@ -146,6 +169,49 @@ mod tests {
                 "3.0", "3.5"
             ]
         );
+    }
+
+    #[test]
+    fn inches_are_divided_as_a_tape_is() {
+        let labels = |low, high, wanted| ticks_in("in", low, high, wanted).labels;
+        // Wheel travel of two inches, of half an inch, and the length of a damper.
+        assert_eq!(
+            labels(-2.0, 2.0, 10),
+            ["−2.0", "−1.5", "−1.0", "−0.5", "0.0", "0.5", "1.0", "1.5", "2.0"]
+        );
+        assert_eq!(labels(-0.5, 0.5, 5), ["−0.50", "−0.25", "0.00", "0.25", "0.50"]);
+        assert_eq!(labels(-1.0, 1.0, 9).len(), 9);
+        assert_eq!(labels(10.0, 14.0, 5), ["10", "11", "12", "13", "14"]);
+        assert_eq!(labels(12.1, 12.9, 4), ["12.25", "12.50", "12.75"]);
+        assert_eq!(labels(0.0, 0.08, 4), ["0.00", "0.02", "0.04", "0.06", "0.08"]);
+        assert_eq!(labels(0.0, 0.4, 5), ["0.0", "0.1", "0.2", "0.3", "0.4"]);
+        assert_eq!(labels(0.0, 60.0, 6), ["0", "10", "20", "30", "40", "50", "60"]);
+        // Other units have fifths.
+        assert_eq!(ticks_in("mm", -0.5, 0.5, 5).labels.len(), 5);
+        assert_eq!(
+            ticks_in("mm", 0.0, 1.0, 5).labels,
+            ["0.0", "0.2", "0.4", "0.6", "0.8", "1.0"]
+        );
+    }
+
+    #[test]
+    fn steps_of_any_range_are_natural_in_its_unit() {
+        // Millimetres: 1, 2, 5 times a power of ten. Inches: the same, but quarters for fifths.
+        for unit in ["mm", "in"] {
+            for step in 1..4000 {
+                let span = f64::from(step) * 0.013;
+                let found = ticks_in(unit, -0.4 * span, 0.6 * span, 8).values;
+                let step = found[1] - found[0];
+                let digits = step / 10_f64.powi((step * (1.0 + 1e-9)).log10().floor() as i32);
+                let round = |allowed: &[f64]| allowed.iter().any(|digit| (digits - digit).abs() < 1e-6);
+                let natural = match unit {
+                    "in" if (0.1..1.0).contains(&(step + 1e-9)) => round(&[1.0, 2.5, 5.0]),
+                    _ => round(&[1.0, 2.0, 5.0]),
+                };
+                assert!(natural, "{unit}: {step} for a span of {span}");
+                assert!((3..=12).contains(&found.len()), "{unit}: {found:?}");
+            }
+        }
     }
 
     #[test]

@@ -166,12 +166,16 @@ fn trade_off(told: &Told<'_>, model: &Model) -> Option<Figure> {
             label: "found with both weighed".to_owned(),
         });
     }
-    let off =
-        |goal: &Goal, measure: &Measure| Axis::new(format!("Off {}", goal.name), told.units.symbol(*measure));
+    let off = |goal: &Goal, measure: &Measure| {
+        Axis::new(
+            format!("Deviation from the wanted {}", goal.name),
+            told.units.symbol(*measure),
+        )
+    };
     Some(Figure {
         title: format!("Trade-off: {}", model.title),
         subtitle: Some(
-            "Left and low is better; no place in the ranges lies further left and lower".to_owned(),
+            "Left and low is better. Points: places found; none in the ranges lies further left and lower as well".to_owned(),
         ),
         x: off(first, one),
         panels: vec![Panel {
