@@ -5,6 +5,7 @@
 
 mod document;
 mod found;
+mod heading;
 mod inline_svg;
 mod inputs;
 mod key_numbers;

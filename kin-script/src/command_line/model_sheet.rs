@@ -10,13 +10,13 @@ use crate::fit::FitSheet;
 use crate::host::{Outcome, ScriptError, Session};
 use crate::model::{Model, ModelFile, ModelFormat, Suspension};
 use crate::page::{Document, Inputs, SheetParts, moving_page, sheet_page};
-use crate::picture::{DrawnView, curves, linkage};
+use crate::picture::{DrawnView, Event, curves, linkage, mark};
 use crate::stroke_sheet::{failed_stroke, stroke_sheet};
 use crate::sweep::{Sweep, Variable};
 use crate::table::{Table, TableError};
 use crate::units::Units;
 use crate::vocabulary::core_error;
-use kin_core::checks::{DamperStroke, StrokeQuestion, check_axle_stroke, check_corner_stroke};
+use kin_core::checks::{DamperStroke, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke};
 
 /// Curves of a corner that are shown unless others are asked for.
 const CORNER_CURVES: [&str; 7] = [
@@ -39,6 +39,9 @@ const AXLE_CURVES: [&str; 6] = [
 ];
 /// Half the travel shown (mm) where the model wants none.
 const USUAL_TRAVEL_MM: f64 = 50.0;
+
+/// Findings that are marked on the curves at most: as many as one damper makes.
+const MOST_MARKS: usize = 6;
 
 /// How a model's curves are shown.
 #[derive(Debug, Args)]
@@ -144,7 +147,11 @@ fn sheets(
         table.csv().map_err(|error| failed(&error))?.as_bytes(),
     )?;
     let on_one_sheet = names.get(..names.len().min(6)).unwrap_or(names);
-    let figure = curves(&model.title, &[(String::new(), sweep)], on_one_sheet)?;
+    let shown = [(String::new(), sweep)];
+    let mut figure = curves(&model.title, &shown, on_one_sheet)?;
+    let events = strokes.iter().flat_map(Event::of_stroke);
+    let matters = events.filter(|event| event.verdict >= Verdict::Tight);
+    mark(&mut figure, &shown, matters.take(MOST_MARKS).collect())?;
     let plotted = figure.svg().map_err(|error| failed(&error))?;
     folder.write("curves.svg", plotted.as_bytes())?;
     let (droop, bump) = ends(sweep);

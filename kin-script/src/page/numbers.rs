@@ -1,5 +1,6 @@
 //! The numbers of the checks and of studies as rows and tables.
 
+use super::heading::heading;
 use crate::fit::{FitSheet, Item, Report, Value, value_text};
 use crate::stroke_sheet::stroke_rows;
 use crate::table::{Cell, Table, fixed};
@@ -114,9 +115,13 @@ pub(super) fn values(items: &[Item], units: &Units) -> Values {
         PartRows::new(item.name.clone(), rows.collect())
     });
     let tables = items.iter().flat_map(|item| {
-        item.tables.iter().map(|(caption, table)| match items.len() {
-            1 => grid(caption, table),
-            _ => grid(&format!("{}: {caption}", item.name), table),
+        let alone = items.len() == 1 || item.name.is_empty();
+        item.tables.iter().map(move |(caption, table)| {
+            if alone {
+                grid(caption, table, units)
+            } else {
+                grid(&format!("{}: {caption}", item.name), table, units)
+            }
         })
     });
     Values::new(parts.collect(), tables.collect())
@@ -155,7 +160,7 @@ impl PartRows {
 }
 
 /// A table with all its rows.
-pub(super) fn grid(caption: &str, table: &Table) -> Grid {
+pub(super) fn grid(caption: &str, table: &Table, units: &Units) -> Grid {
     let rows: Vec<Vec<Field>> = (0..table.rows())
         .map(|row| {
             let fields = table.columns.iter().map(|column| match column.cells.get(row) {
@@ -180,11 +185,19 @@ pub(super) fn grid(caption: &str, table: &Table) -> Grid {
         let longest = cells.map(|field| field.text.chars().count()).max();
         longest.unwrap_or(0).max(name.chars().count()) + 2
     };
-    let names = table.columns.iter().enumerate();
-    let across: usize = names.map(|(place, column)| letters(place, &column.name)).sum();
+    let names: Vec<String> = table
+        .columns
+        .iter()
+        .map(|column| heading(&column.name, units))
+        .collect();
+    let across: usize = names
+        .iter()
+        .enumerate()
+        .map(|(place, name)| letters(place, name))
+        .sum();
     Grid {
         caption: caption.to_owned(),
-        columns: table.columns.iter().map(|column| column.name.clone()).collect(),
+        columns: names,
         short: rows.len() <= SHORT_TABLE,
         rows,
         wide: across > NARROW_LETTERS,
@@ -193,9 +206,9 @@ pub(super) fn grid(caption: &str, table: &Table) -> Grid {
 }
 
 /// A table with its first rows, and how many more there are.
-pub(super) fn first_rows(caption: &str, table: &Table, most: usize) -> Grid {
+pub(super) fn first_rows(caption: &str, table: &Table, most: usize, units: &Units) -> Grid {
     Grid {
         more: table.rows().saturating_sub(most),
-        ..grid(caption, &table.first_rows(most))
+        ..grid(caption, &table.first_rows(most), units)
     }
 }

@@ -82,7 +82,9 @@ pub fn sheet_page(fit: &FitSheet, inputs: &Inputs, parts: &SheetParts) -> Result
         drawing: take_broad(&mut pictures),
         pictures,
         sections: sections(fit),
-        tables: tables.map(|(caption, table)| grid(caption, table)).collect(),
+        tables: tables
+            .map(|(caption, table)| grid(caption, table, &fit.units))
+            .collect(),
         studies: studies.collect::<Result<_, ScriptError>>()?,
         described: in_parts(described),
         asked: in_parts(asked),

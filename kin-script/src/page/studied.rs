@@ -74,7 +74,7 @@ pub(super) fn study_section((place, studied): (usize, &Studied)) -> Result<Study
         values: values(&answer.items, &answer.units),
         pictures: pictures.collect::<Result<_, ScriptError>>()?,
         tables: tables
-            .map(|named| first_rows(&named.caption, &named.table, MOST_ROWS))
+            .map(|named| first_rows(&named.caption, &named.table, MOST_ROWS, &answer.units))
             .collect(),
         asked: parts_asked(&answer.asked),
     })
