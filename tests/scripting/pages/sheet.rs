@@ -50,7 +50,7 @@ fn the_sheet_says_verdict_findings_margins_fixes_numbers_and_origins_in_that_ord
         "Camber against wheel travel from ride height",
         "The numbers Damper stroke coilover what value ride height 0.0 mm of wheel travel",
         "mock-up bar ride 316.2 mm (12 7&#x2f;16 in)",
-        "In bump bump_mm camber_deg 0.00 -0.500",
+        "In bump bump (mm) camber (deg) 0.00 -0.500",
         "What it was made from The description what value where from",
         "upper arm invented front pivot forward 150, left 400, up 449 mm",
         "wheel invented",
