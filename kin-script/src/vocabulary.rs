@@ -8,6 +8,7 @@ mod curve_reference;
 mod described;
 mod findings;
 mod fit;
+mod fit_file;
 mod gauge;
 mod keys;
 mod marked;

@@ -68,3 +68,40 @@ fn the_pickups_of_a_model_are_a_table_of_points_and_numbers() {
         "{axle}"
     );
 }
+
+#[test]
+fn a_fit_sheet_as_json_holds_what_a_script_reads() {
+    let script = "let corner = load(\"front.toml\");
+        let fit = corner.fit(#{ wanted: #{ bump: 65, droop: 50 }, ride_height: #{ load: #{ sprung_mass: 406 } },
+            joints: #{ at: \"upper_arm.ball_joint\", limit: 15 } });
+        save(\"fit.json\", fit); save(\"joints.json\", fit.joints); save(\"stroke.json\", fit.stroke);
+        save(\"read.csv\", `${fit.stroke.bump_to_stop},${fit.findings[0].margin},${fit.joints.items[0].worst}`);";
+    let parsed = |name: &str| -> serde_json::Value {
+        serde_json::from_str(&written(script, name)).unwrap_or_else(|error| panic!("{name}: {error}"))
+    };
+    let fit = parsed("fit.json");
+    assert_eq!(fit["verdict"], "fails");
+    assert_eq!(fit["units"]["rate"], "N/mm");
+    assert_eq!(fit["asked"]["wanted"]["bump"], 65);
+    let read = written(script, "read.csv");
+    let read: Vec<f64> = read
+        .trim()
+        .split(',')
+        .map(|number| number.parse().unwrap())
+        .collect();
+    assert_eq!(fit["stroke"][0]["bump_to_stop"].as_f64(), Some(read[0]));
+    assert_eq!(fit["findings"][0]["margin"].as_f64(), Some(read[1]));
+    let checks = fit["checks"].as_array().unwrap();
+    let joints = checks.iter().find(|check| check["check"] == "joints").unwrap();
+    assert_eq!(joints["items"][0]["worst"].as_f64(), Some(read[2]));
+    // A finding says in which unit its numbers are.
+    let units: Vec<&str> = fit["findings"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|finding| finding["unit"].as_str().unwrap())
+        .collect();
+    assert!(units.contains(&"mm") && units.contains(&"deg"), "{units:?}");
+    assert_eq!(parsed("joints.json")["items"], joints["items"]);
+    assert_eq!(parsed("stroke.json")["stroke"], fit["stroke"]);
+}

@@ -93,7 +93,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             `length_at_ride` (between the mounts), `stroke_used_at_ride` (0 to 1), `motion_ratio_at_ride`; \
             `mock_up_at_ride`, `mock_up_at_stop_contact` and `mock_up_at_full_droop` (lengths of a mock-up bar); \
             `first_in_bump` and `first_in_droop` (what stops the wheel: `by`, and `at` which travel); `findings` (a list of maps \
-            with `subject`, `verdict`, `value`, `limit`, `margin`, `at`, `statement`, `remedies`); and `dampers`, the same for \
+            with `subject`, `verdict`, `value`, `limit`, `margin`, `unit`, `at`, `statement`, `remedies`); and `dampers`, the same for \
             each damper of an axle. A remedy has `kind`, `change`, `window_from`, `window_to` and `text`. Lengths are in the \
             model's unit.\n\n\
             All travels here count from ride height, as `bump` does in `sweep` and `at`; `travel` there counts from the \
@@ -247,6 +247,28 @@ impl ScriptStroke {
 
     pub(super) fn dampers(&self) -> &[DamperStroke] {
         &self.0.dampers
+    }
+
+    pub(super) fn title(&self) -> &str {
+        &self.0.title
+    }
+
+    pub(super) fn units(&self) -> Units {
+        self.0.units
+    }
+
+    pub(super) fn verdict(&self) -> Verdict {
+        self.0.verdict()
+    }
+
+    /// What a script reads of each damper.
+    pub(super) fn damper_maps(&self) -> Vec<Map> {
+        let stroke = &self.0;
+        stroke
+            .dampers
+            .iter()
+            .map(|damper| stroke.damper(damper))
+            .collect()
     }
 
     fn get(&mut self, name: &str) -> Answer<Dynamic> {

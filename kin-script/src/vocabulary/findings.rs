@@ -14,12 +14,15 @@ pub(super) fn finding_list<'a>(findings: impl IntoIterator<Item = &'a Finding>, 
         .into()
 }
 
-fn number(value: f64, dimension: Dimension, units: &Units) -> Dynamic {
-    let measure = Measure {
+const fn measure(dimension: Dimension) -> Measure {
+    Measure {
         dimension,
         per_travel: false,
-    };
-    units.from_core(value, measure).into()
+    }
+}
+
+fn number(value: f64, dimension: Dimension, units: &Units) -> Dynamic {
+    units.from_core(value, measure(dimension)).into()
 }
 
 fn finding_map(finding: &Finding, units: &Units) -> Map {
@@ -39,6 +42,7 @@ fn finding_map(finding: &Finding, units: &Units) -> Map {
         ("value", number(finding.value)),
         ("limit", number(finding.limit)),
         ("margin", number(finding.margin)),
+        ("unit", units.symbol(measure(finding.dimension)).into()),
         ("at", at),
         ("statement", finding.statement.render(units.shown()).into()),
         ("remedies", remedies.into()),

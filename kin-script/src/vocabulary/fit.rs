@@ -24,9 +24,9 @@ type Reply<T> = Result<T, Box<EvalAltResult>>;
 /// A check's report in a script.
 #[derive(Clone)]
 pub(super) struct ScriptReport {
-    report: Arc<Report>,
-    title: Arc<str>,
-    units: Units,
+    pub(super) report: Arc<Report>,
+    pub(super) title: Arc<str>,
+    pub(super) units: Units,
 }
 
 /// A fit sheet in a script, with what it was made from.

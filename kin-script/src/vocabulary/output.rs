@@ -3,6 +3,7 @@
 use super::checks::ScriptStroke;
 use super::described::ScriptModel;
 use super::fit::{ScriptFit, ScriptReport};
+use super::fit_file::{fit_json, report_json, stroke_json};
 use super::pages::ScriptDocument;
 use super::study::ScriptStudy;
 use super::swept::ScriptTable;
@@ -24,7 +25,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         name: "save",
         parameters: &["file: text", "what: model/table/stroke/study/page/text", "text"],
         documentation: "Writes a file into the output folder and returns its path: a table as `.csv`, `.json` or `.txt`, a model \
-            as `.toml` or `.json`, or as `.csv` with its points and numbers, a stroke check or a text as `.txt` or `.md`, a study as `.csv` \
+            as `.toml` or `.json`, or as `.csv` with its points and numbers, a text as `.txt` or `.md`, a stroke check, another \
+            check or a fit sheet as `.txt`, `.md` or `.json` (every number and finding, with the units at its head), a study as `.csv` \
             (its main table), `.json` (all of it) or `.txt`, a page as `.html`, an animation as `.svg`.\n\n\
             `save(\"curves.csv\", table, #{ decimal: \"comma\" })` writes 1,5 instead of 1.5, with semicolons between the cells, for \
             spreadsheets set to a language with a decimal comma. The first line of a `.csv` names the columns with their units.\n\n\
@@ -74,11 +76,20 @@ fn save(
     } else if let Some(model) = what.read_lock::<ScriptModel>() {
         model_text(model.model.as_ref(), file, &ending, mark)?
     } else if let Some(stroke) = what.read_lock::<ScriptStroke>() {
-        plain(stroke.text(), &ending, "a stroke check")?
+        match ending.as_str() {
+            "json" => stroke_json(&stroke)?,
+            _ => plain(stroke.text(), &ending, "a stroke check")?,
+        }
     } else if let Some(report) = what.read_lock::<ScriptReport>() {
-        plain(report.text(), &ending, "a check's report")?
+        match ending.as_str() {
+            "json" => report_json(&report)?,
+            _ => plain(report.text(), &ending, "a check's report")?,
+        }
     } else if let Some(fit) = what.read_lock::<ScriptFit>() {
-        plain(fit.text(), &ending, "a fit sheet")?
+        match ending.as_str() {
+            "json" => fit_json(&fit)?,
+            _ => plain(fit.text(), &ending, "a fit sheet")?,
+        }
     } else if let Some(document) = what.read_lock::<ScriptDocument>() {
         let kind = document.0.kind;
         if ending != kind.ending() {
@@ -161,7 +172,7 @@ fn plain(text: String, ending: &str, what: &str) -> Result<String, ScriptError> 
             if what == TEXT {
                 ".txt, .md or .csv"
             } else {
-                ".txt or .md"
+                ".txt, .md or .json"
             },
         ))
     }

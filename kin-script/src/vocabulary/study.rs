@@ -24,7 +24,8 @@ impl ScriptStudy {
     }
 }
 
-/// A question as plain values; models by their titles, functions by a word, and anything else that has no value is left out.
+/// What a script holds as plain values; models by their titles, tables as their rows, functions by a word, and null for what has
+/// no value.
 pub(super) fn plain_value(value: &Dynamic) -> serde_json::Value {
     if let Some(map) = value.read_lock::<Map>() {
         let inner = map
@@ -37,6 +38,9 @@ pub(super) fn plain_value(value: &Dynamic) -> serde_json::Value {
     }
     if let Some(model) = value.read_lock::<ScriptModel>() {
         return model.model.title.as_str().into();
+    }
+    if let Some(table) = value.read_lock::<ScriptTable>() {
+        return table.0.rows_as_json();
     }
     if value.is::<FnPtr>() {
         return "a function of the script".into();
