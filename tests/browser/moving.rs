@@ -181,6 +181,36 @@ fn a_finger_moves_the_wheel_on_a_phone() {
 }
 
 #[test]
+fn numbers_are_typed_with_point_or_comma_and_nonsense_is_said() {
+    let Some(mut browser) = Browser::start(1280, 1000) else {
+        return;
+    };
+    let output = run("27_moving_page.rhai");
+    ready(&mut browser, &output.path().join("moving.html"));
+    let height = "document.getElementById('front').getBoundingClientRect().height";
+    let before = (browser.value(height), shown(&mut browser).pickups);
+    let (upper, ball) = ("damperUpper-up", "upperBall-up");
+    type_in(&mut browser, ball, "207,5");
+    assert_eq!(held(&mut browser, &rig()).pickups[8], 207.5);
+    type_in(&mut browser, ball, "two");
+    assert_eq!(
+        refusal(&mut browser),
+        "It stays where it was: \"two\" is no number."
+    );
+    // A mount far out makes the picture smaller; what is taken back fits it again.
+    type_in(&mut browser, upper, "900");
+    assert_ne!(browser.value(height), before.0);
+    browser.value("document.getElementById('again').click()");
+    assert_eq!(browser.value(height), before.0);
+    // As text, where what is not there equals itself.
+    assert_eq!(
+        format!("{:?}", shown(&mut browser).pickups),
+        format!("{:?}", before.1)
+    );
+    assert_eq!(browser.complaints(), Vec::<String>::new());
+}
+
+#[test]
 fn who_wants_no_motion_gets_none() {
     let Some(mut browser) = Browser::start(1000, 800) else {
         return;

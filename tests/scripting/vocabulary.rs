@@ -351,6 +351,19 @@ fn a_model_file_runs_on_its_own() {
         );
     }
     assert_eq!(kin(&["run", "garage/truck.toml"]).0, Some(1));
+    let without = std::fs::read_to_string(garage.outside().join("garage/front.toml")).unwrap();
+    let without: String = without
+        .split_inclusive("\n\n")
+        .filter(|part| !part.contains("[coilover]") && !part.contains("[spring]"))
+        .collect();
+    std::fs::write(garage.outside().join("garage/bare.toml"), without).unwrap();
+    assert_eq!(kin(&["run", "garage/bare.toml"]).0, Some(0));
+    let page = std::fs::read_to_string(garage.outside().join("bare-output/sheet.html")).unwrap();
+    assert!(
+        page.contains("No damper is given, so there is no stroke check.")
+            && !page.contains("give <code>wanted"),
+        "{page}"
+    );
     let csv = kin(&[
         "run",
         "garage/front.toml",

@@ -40,7 +40,8 @@ pub enum CornerCurve {
     WheelRate,
     /// See [`roll_centre_of_pair`](super::roll_centre_of_pair()).
     RollCentreHeight,
-    /// Outboard place of the front-view instant centre, in the plane x of the contact point.
+    /// Outboard place of the front-view instant centre, in the plane x of the contact point: what the upright turns about, bump
+    /// steer included. Without bump steer it is where the lines of the arms meet; with it, it lies beside.
     FrontViewInstantCentreY,
     /// Its height above the ground.
     FrontViewInstantCentreHeight,

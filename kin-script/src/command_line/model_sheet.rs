@@ -17,6 +17,7 @@ use crate::table::{Table, TableError};
 use crate::units::Units;
 use crate::vocabulary::core_error;
 use kin_core::checks::{DamperStroke, StrokeQuestion, Verdict, check_axle_stroke, check_corner_stroke};
+use kin_core::pickups::Wanted;
 
 /// Curves of a corner that are shown unless others are asked for.
 const CORNER_CURVES: [&str; 7] = [
@@ -222,7 +223,24 @@ fn strokes(suspension: &Suspension, units: &Units) -> Result<Vec<DamperStroke>, 
     checked.map_err(|error| core_error(&error, units))
 }
 
-/// From full droop to bump-stop contact, in round numbers of the model's unit, unless asked otherwise.
+/// What the model wants, and how far the linkage goes from ride height in droop and in bump (mm), where it ends.
+fn wanted_and_room(
+    suspension: &Suspension,
+    units: &Units,
+) -> Result<(Wanted, (Option<f64>, Option<f64>)), ScriptError> {
+    let (wanted, ride, reach) = match suspension {
+        Suspension::Corner(corner) => (corner.pickups().wanted, corner.ride_travel(), corner.reach()),
+        Suspension::Axle(axle) => (axle.pickups().wanted, axle.ride_travel(), axle.reach()),
+    };
+    let ride = ride.map_err(|error| core_error(&error, units))?;
+    let room = (
+        reach.lowest.map(|lowest| ride - lowest),
+        reach.highest.map(|highest| highest - ride),
+    );
+    Ok((wanted.unwrap_or_default(), room))
+}
+
+/// From full droop to bump-stop contact, and as far as is wanted, in round numbers of the model's unit, unless asked otherwise.
 fn sweep(
     model: &Arc<Model>,
     suspension: &Arc<Suspension>,
@@ -238,11 +256,25 @@ fn sweep(
     }
     let sensible = |travel: Option<f64>| travel.filter(|travel| (10.0..250.0).contains(travel));
     let stroke = strokes.first();
-    let droop = sensible(stroke.and_then(|stroke| stroke.first_in_droop.1)).unwrap_or(USUAL_TRAVEL_MM);
-    let bump = sensible(stroke.and_then(|stroke| stroke.budget.bump_to_stop)).unwrap_or(USUAL_TRAVEL_MM);
-    let rounded = |travel: f64| (travel / unit / step).floor() * step;
-    let from = options.from.unwrap_or_else(|| -rounded(droop));
-    let to = options.to.unwrap_or_else(|| rounded(bump));
+    let droop = sensible(stroke.and_then(|stroke| stroke.first_in_droop.1));
+    let bump = sensible(stroke.and_then(|stroke| stroke.budget.bump_to_stop));
+    let (wanted, room) = wanted_and_room(suspension, &model.units)?;
+    // Out to the next round number, so that what is wanted is shown to its end, as far as the linkage goes.
+    let ending = |stop: Option<f64>, wanted: Option<f64>, room: Option<f64>| {
+        let steps = |travel: f64| travel / unit / step;
+        let inner = stop.map(|stop| steps(stop).floor());
+        let outer = wanted.map(|wanted| (steps(wanted) - 1e-9).ceil());
+        let most = room.map_or(f64::INFINITY, |room| steps(room).floor());
+        let end = match (inner, outer) {
+            (Some(inner), Some(outer)) => inner.max(outer),
+            (one, other) => one.or(other).unwrap_or_else(|| steps(USUAL_TRAVEL_MM).floor()),
+        };
+        end.min(most) * step
+    };
+    let from = options
+        .from
+        .unwrap_or_else(|| -ending(droop, wanted.droop, room.0));
+    let to = options.to.unwrap_or_else(|| ending(bump, wanted.bump, room.1));
     let rows = ((to - from) / step + 1e-6).floor();
     if !(rows.is_finite() && (1.0..=100_000.0).contains(&rows)) {
         return Err(ScriptError::new(format!(

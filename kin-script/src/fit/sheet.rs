@@ -95,6 +95,9 @@ impl FitSheet {
     /// The verdict in words, with what was not asked.
     pub(crate) fn verdict_words(&self) -> String {
         let verdict = verdict_words(self.verdict(), &self.unasked());
+        if self.stroke.is_empty() {
+            return format!("{verdict} No damper is given, so there is no stroke check.");
+        }
         format!("{verdict}{}", unasked_words(&self.stroke))
     }
 

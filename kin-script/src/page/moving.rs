@@ -100,7 +100,7 @@ struct Shown {
 /// * `droop`, `bump`: how far the wheels go from ride height (mm, positive)
 ///
 /// # Errors
-/// A ride height that the damper never has.
+/// A ride height that the damper never has, and travel beyond the reach of the linkage.
 pub fn moving_page(
     model: &Model,
     suspension: &Suspension,
@@ -137,6 +137,10 @@ pub fn moving_page(
         solver: Safe::from_safe_string(STANDARD.encode(SOLVER)),
         script: Safe::from_safe_string(script()),
     };
+    let reach = match suspension {
+        Suspension::Corner(corner) => corner.reach(),
+        Suspension::Axle(axle) => axle.reach(),
+    };
     match suspension {
         Suspension::Corner(corner) => {
             let pickups = corner.pickups();
@@ -162,11 +166,38 @@ pub fn moving_page(
                 .is_some_and(|dampers| dampers.left.rides_on != "axle");
         }
     }
+    within_reach(
+        "droop",
+        droop,
+        reach.lowest.map(|lowest| moved.ride - lowest),
+        units,
+    )?;
+    within_reach(
+        "bump",
+        bump,
+        reach.highest.map(|highest| highest - moved.ride),
+        units,
+    )?;
     context.model = Safe::from_safe_string(as_data(&moved)?);
     Ok(Document {
         kind: DocumentKind::Page,
         text: filled(&PAGE, context)?,
     })
+}
+
+/// Refuses travel that the linkage does not have (mm from ride height).
+fn within_reach(key: &str, asked: f64, reach: Option<f64>, units: &Units) -> Result<(), ScriptError> {
+    let Some(reach) = reach.filter(|reach| asked > *reach) else {
+        return Ok(());
+    };
+    let text = |travel: f64| units.length.text(travel);
+    Err(ScriptError::new(format!(
+        "the moving page, `{key}`: {} is asked, and the linkage itself ends at {} of {key}",
+        text(asked),
+        text(reach)
+    ))
+    .with_key(key)
+    .with_help(format!("give `{key}` as the travel that the car has")))
 }
 
 /// The axle as written, with what its right side leaves out.

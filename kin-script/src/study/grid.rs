@@ -116,11 +116,12 @@ fn signed_share(met: &Met) -> f64 {
     }
 }
 
-/// What is left to each limit in every row. A row that does not have a limit which others have, since it is only said when it
-/// fails, has the room of its worst one there; a row that could not be judged has none.
+/// What is left to each limit in every row. A row that does not have a limit which others have, since it is said only where it
+/// matters, does not fail it: it has the room of its worst one there, if that is any. A row that could not be judged has none.
 fn limit_layers(rows: &[Row]) -> Vec<Vec<Option<f64>>> {
     let mut layers: IndexMap<(&str, usize), Vec<Option<f64>>> = IndexMap::new();
-    let rest: Vec<Option<f64>> = rows.iter().map(worst_share).collect();
+    let room = |row: &Row| worst_share(row).map(|share| share.max(0.0));
+    let rest: Vec<Option<f64>> = rows.iter().map(room).collect();
     for (place, row) in rows.iter().enumerate() {
         let mut met_before: IndexMap<&str, usize> = IndexMap::new();
         for met in row.result.iter().flat_map(|judged| &judged.limits) {

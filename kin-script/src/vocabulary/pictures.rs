@@ -73,7 +73,8 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
         parameters: &["file: text", "model: model", "how: map", "text"],
         documentation: "Draws the linkage to scale at ride height, with droop and bump as ghosts, as SVG into the output folder. The top view shows ride height only: seen from above, droop and bump lie on it.\n\n\
             Keys: `views` (a list of \"front\", \"side\", \"top\"), `droop` and `bump` (wheel travel of the ghosts from ride height), \
-            `construction` (true: instant centres, roll centre and the lines to them), `dimensions` (true: stroke left, travel to the ghosts), \
+            `construction` (true: instant centres, roll centre and the lines to them; a corner's instant centre is what the upright turns about, which \
+            bump steer moves a little off the place where the lines of the arms alone meet), `dimensions` (true: stroke left, travel to the ghosts), \
             `obstacles` (the question of `check_clearance`: draws the pair with the least margin where its gap is least, with the gap), \
             `close_up` (true, with `obstacles`: only the two solids round their gap).",
     }

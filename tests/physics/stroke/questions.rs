@@ -200,5 +200,5 @@ fn crossed_wheels_out_of_reach_fail() {
     assert!(crossed.margin < 0.0, "{crossed:?}");
     let text = crossed.to_string();
     assert!(text.contains("the linkage itself ends"), "{text}");
-    assert!(text.contains("in bump") && text.contains("in droop"), "{text}");
+    assert!(text.contains("of bump") && text.contains("of droop"), "{text}");
 }

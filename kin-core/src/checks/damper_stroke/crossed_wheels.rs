@@ -162,7 +162,9 @@ impl CrossedWheels<'_> {
         } else {
             "its bump stop"
         };
-        let start = Sentence::new(format!("Closest to {which} with "));
+        let start = Sentence::new(format!(
+            "One wheel at a time, and wheels crossed: closest to {which} with "
+        ));
         Finding {
             check: CHECK,
             subject: self.subject(),
@@ -221,7 +223,7 @@ fn placed(sentence: Sentence, wheels: &AxleTravel) -> Sentence {
         if travel == 0.0 {
             return sentence.words("at ride height");
         }
-        let way = if travel > 0.0 { " in bump" } else { " in droop" };
+        let way = if travel > 0.0 { " of bump" } else { " of droop" };
         sentence.words("at ").length(travel.abs()).words(way)
     };
     let left = at(sentence.words("the left wheel "), wheels.left);

@@ -37,7 +37,9 @@ class Curve {
     const [start, end] = sweep.range(model);
     const x = (place) => EDGE.left + ((place - start) / (end - start)) * (width - EDGE.left - EDGE.right);
     const y = (value) => EDGE.top + ((high - value) / (high - low)) * (CURVE_HEIGHT - EDGE.top - EDGE.bottom);
-    for (const tick of ticks(low, high, 4)) {
+    // One number alone is no scale.
+    const rungs = [4, 8, 16].map((wanted) => ticks(low, high, wanted)).find((found) => found.length > 1) ?? [];
+    for (const tick of rungs) {
       element("line", { class: "grid", x1: EDGE.left, x2: width - EDGE.right, y1: y(tick.value), y2: y(tick.value) }, this.lines);
       element("text", { class: "tick end", x: EDGE.left - 6, y: y(tick.value) + 4 }, this.lines).textContent = tick.text;
     }

@@ -41,13 +41,24 @@ class Fields {
       row.append(head);
       AXES.forEach((word, axis) => {
         const input = document.createElement("input");
-        Object.assign(input, { type: "number", step: unit.step / unit.size });
+        // Not a number field: some of those drop a decimal comma, and 478,5 becomes 4785.
+        Object.assign(input, { type: "text", inputMode: "decimal", autocomplete: "off" });
         input.setAttribute("aria-label", `${pickup.name}, ${word} (${unit.symbol})`);
         input.dataset.field = `${pickup.key}-${word}`;
         input.addEventListener("change", () => {
           const place = state.place(pickup.key);
-          place[axis] = Number(input.value) * unit.size;
-          if (input.value !== "") state.put(pickup, place);
+          place[axis] = typed(input.value) * unit.size;
+          if (Number.isFinite(place[axis])) state.put(pickup, place);
+          else state.refusal = `"${input.value.slice(0, 20)}" is no number`;
+          changed(true);
+        });
+        input.addEventListener("keydown", (event) => {
+          const way = { ArrowUp: 1, ArrowDown: -1 }[event.key];
+          if (!way) return;
+          event.preventDefault();
+          const place = state.place(pickup.key);
+          place[axis] += way * unit.step * (event.shiftKey ? 10 : 1);
+          state.put(pickup, place);
           changed(true);
         });
         row.insertCell().append(input);
@@ -60,7 +71,13 @@ class Fields {
     const { unit } = this.state.model;
     for (const { input, key, axis } of this.inputs) {
       const text = (this.state.place(key)[axis] / unit.size).toFixed(unit.decimals + 1);
-      if (document.activeElement !== input || Number(input.value) !== Number(text)) input.value = text;
+      if (document.activeElement !== input || typed(input.value) !== Number(text)) input.value = text;
     }
   }
+}
+
+// A number as people type it: with a decimal point or comma, and any kind of minus.
+function typed(text) {
+  const plain = text.trim().replace(",", ".").replace("\u2212", "-");
+  return plain === "" ? NaN : Number(plain);
 }

@@ -32,9 +32,10 @@ class Page {
 
   buttons(changed) {
     const { state } = this;
+    // What is taken back fits into the pictures anew.
     const press = (id, act) => document.getElementById(id).addEventListener("click", () => {
       act();
-      this.draw(true);
+      this.fit();
     });
     for (const name of KEPT) {
       press(`keep-${name}`, () => state.keep(name));
@@ -64,9 +65,9 @@ class Page {
     this.parts.forEach((part) => part.draw());
     document.getElementById("take-B").disabled = !state.kept.B;
     const where = state.subject.where(state.fromRide, state.model);
-    const dampers = state.damperWords();
+    const dampers = [state.damperWords(), state.looseWords()].filter((words) => words !== "").join("; ");
     document.getElementById("where").textContent = `${where}${dampers && `; ${dampers}`}.`;
-    document.getElementById("refusal").textContent = state.refusal === null ? "" : `It stays where it was: ${state.refusal}.`;
+    document.getElementById("refusal").textContent = state.refusal === null ? "" : `It stays where it was: ${ended(state.refusal)}`;
     this.publish();
     // Said aloud once things have come to rest.
     window.clearTimeout(this.telling);
@@ -90,6 +91,11 @@ class Page {
     dataset.answer = state.subject.write(state.now).join(" ");
     dataset.ready = "yes";
   }
+}
+
+// A sentence with its end.
+function ended(words) {
+  return /[.?!]$/.test(words) ? words : `${words}.`;
 }
 
 async function start() {

@@ -206,6 +206,13 @@ class State {
     });
     return words.join("; ");
   }
+
+  // A spring longer than its free length pushes nothing, and gives no rate either.
+  looseWords() {
+    const { now } = this;
+    const isLoose = ["spring_force", "spring_force_left", "spring_force_right"].some((key) => now[key] === 0);
+    return isLoose ? "a spring is loose in its seats: the wheel rate is what it would be with the spring seated" : "";
+  }
 }
 
 function differs(a, b) {

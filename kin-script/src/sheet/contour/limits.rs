@@ -5,8 +5,8 @@ use crate::sheet::PictureError;
 use crate::sheet::boxes::Spot;
 
 /// Steps from one place to the next along which limits are looked at: where two of them cross, the line that both leave has
-/// its corner within an eighth of a place.
-const STEPS: usize = 8;
+/// its corner within a sixteenth of a place.
+const STEPS: usize = 16;
 
 /// What is left to each limit over the same grid.
 pub(super) struct Limits<'a> {
@@ -38,33 +38,28 @@ impl Limits<'_> {
         self.worst_at(spot).is_none_or(|worst| worst < 0.0)
     }
 
-    /// How many places of the grid fail.
-    pub(super) fn failing_places(&self) -> usize {
-        let failing = |place: &usize| {
-            let mut margins = self.margins.iter();
-            margins.any(|layer| {
-                layer
-                    .get(*place)
-                    .copied()
-                    .flatten()
-                    .is_none_or(|margin| margin < 0.0)
-            })
-        };
-        (0..self.columns * self.rows).filter(failing).count()
+    /// Whether all limits hold at every place and between them, and whether one fails at all of them.
+    pub(super) fn everywhere(&self) -> (bool, bool) {
+        let worst = self.worst_between();
+        let fails = |worst: &Option<f64>| worst.is_none_or(|worst| worst < 0.0);
+        (!worst.iter().any(fails), worst.iter().all(fails))
+    }
+
+    /// What is left to the worst limit, in steps between the places.
+    fn worst_between(&self) -> Vec<Option<f64>> {
+        let step = |index: usize| index as f64 / STEPS as f64;
+        (0..fine(self.rows))
+            .flat_map(|row| (0..fine(self.columns)).map(move |column| (column, row)))
+            .map(|(column, row)| self.worst_at((step(column), step(row))))
+            .collect()
     }
 
     /// The lines along which all limits just hold, in places.
     pub(super) fn lines(&self) -> Result<Vec<Vec<Spot>>, PictureError> {
-        let fine = |count: usize| (count - 1) * STEPS + 1;
-        let (columns, rows) = (fine(self.columns), fine(self.rows));
-        let step = |index: usize| index as f64 / STEPS as f64;
-        let values: Vec<Option<f64>> = (0..rows)
-            .flat_map(|row| (0..columns).map(move |column| (column, row)))
-            .map(|(column, row)| self.worst_at((step(column), step(row))))
-            .collect();
+        let values = self.worst_between();
         let field = Field {
-            columns,
-            rows,
+            columns: fine(self.columns),
+            rows: fine(self.rows),
             values: &values,
         };
         let mut lines = field.lines(0.0)?;
@@ -74,6 +69,11 @@ impl Limits<'_> {
         }
         Ok(lines)
     }
+}
+
+/// How many steps and places there are between the first and the last of so many places.
+const fn fine(places: usize) -> usize {
+    (places - 1) * STEPS + 1
 }
 
 #[cfg(test)]
@@ -101,12 +101,25 @@ mod tests {
         for (x, fails) in [(1.05, true), (1.15, false), (2.15, false), (2.25, true)] {
             assert_eq!(limits.fails_at((x, 2.3)), fails, "{x}");
         }
-        assert_eq!(limits.failing_places(), 20);
+        assert_eq!(limits.everywhere(), (false, false));
         let lines = limits.lines().expect("lines");
         assert_eq!(lines.len(), 2, "{lines:?}");
         for (x, _) in lines.iter().flatten() {
             assert!((x - 1.1).abs() < 1e-9 || (x - 2.2).abs() < 1e-9, "{x}");
         }
+    }
+
+    #[test]
+    fn between_places_that_all_fail_something_may_hold() {
+        let at = |left: f64, right: f64| vec![Some(left), Some(right), Some(left), Some(right)];
+        let margins = [at(1.0, -1.0), at(-0.5, 1.0)];
+        let limits = Limits {
+            columns: 2,
+            rows: 2,
+            margins: &margins,
+        };
+        assert_eq!(limits.everywhere(), (false, false));
+        assert!(!limits.fails_at((0.4, 0.5)) && limits.fails_at((0.6, 0.5)));
     }
 
     #[test]

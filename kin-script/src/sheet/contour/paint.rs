@@ -78,11 +78,9 @@ fn subtitle(map: &ContourMap) -> String {
     if map.margins.is_empty() {
         return words;
     }
-    words.push_str(match limits(map).failing_places() {
-        0 => " All limits hold everywhere.",
-        all if all == map.values.len() => {
-            " Hatched: a limit fails, or nothing could be judged; here that is everywhere."
-        }
+    words.push_str(match limits(map).everywhere() {
+        (true, _) => " All limits hold everywhere.",
+        (_, true) => " Hatched: a limit fails, or nothing could be judged; here that is everywhere.",
         _ => " Hatched: a limit fails, or nothing could be judged. Dashed: where all limits just hold.",
     });
     words
