@@ -30,10 +30,12 @@ fn the_same_page_is_the_same_bytes() {
 fn travel_beyond_the_reach_of_the_linkage_is_refused() {
     let page = "moving_page(load(\"vehicles/wagon_front.toml\"), #{ droop: 50, bump: 500 });";
     let refused = super::run(page).complaint;
-    assert!(
-        refused.contains("`bump`: 500.0 mm is asked, and the linkage itself ends at 352.2 mm of bump"),
-        "{refused}"
-    );
+    for words in [
+        "`bump`: 500.0 mm is asked",
+        "the linkage itself ends at 352.2 mm of",
+    ] {
+        assert!(refused.contains(words), "{refused}");
+    }
 }
 
 #[test]
