@@ -227,16 +227,16 @@ fn strokes(suspension: &Suspension, units: &Units) -> Result<Vec<DamperStroke>, 
 fn wanted_and_room(
     suspension: &Suspension,
     units: &Units,
-) -> Result<(Wanted, (Option<f64>, Option<f64>)), ScriptError> {
+) -> Result<(Wanted, [Option<f64>; 2]), ScriptError> {
     let (wanted, ride, reach) = match suspension {
         Suspension::Corner(corner) => (corner.pickups().wanted, corner.ride_travel(), corner.reach()),
         Suspension::Axle(axle) => (axle.pickups().wanted, axle.ride_travel(), axle.reach()),
     };
     let ride = ride.map_err(|error| core_error(&error, units))?;
-    let room = (
+    let room = [
         reach.lowest.map(|lowest| ride - lowest),
         reach.highest.map(|highest| highest - ride),
-    );
+    ];
     Ok((wanted.unwrap_or_default(), room))
 }
 
@@ -273,8 +273,8 @@ fn sweep(
     };
     let from = options
         .from
-        .unwrap_or_else(|| -ending(droop, wanted.droop, room.0));
-    let to = options.to.unwrap_or_else(|| ending(bump, wanted.bump, room.1));
+        .unwrap_or_else(|| -ending(droop, wanted.droop, room[0]));
+    let to = options.to.unwrap_or_else(|| ending(bump, wanted.bump, room[1]));
     let rows = ((to - from) / step + 1e-6).floor();
     if !(rows.is_finite() && (1.0..=100_000.0).contains(&rows)) {
         return Err(ScriptError::new(format!(
