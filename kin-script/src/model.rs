@@ -10,7 +10,7 @@ pub use read::from_map;
 
 use crate::units::{Measure, Units};
 use kin_core::pickups::{DoubleWishbone, LiveAxle, Measured, Quantity};
-use kin_core::{Axle, Corner, Dimension, Error};
+use kin_core::{Axle, Corner, Dimension, Error, Reach};
 
 /// A description with its units. Numbers stay as they were written; the core gets millimetres from
 /// [`Model::suspension`].
@@ -49,6 +49,28 @@ pub enum Suspension {
     Corner(Corner),
     /// An axle.
     Axle(Axle),
+}
+
+impl Suspension {
+    /// Ride height as wheel travel from the pickups as measured (mm).
+    ///
+    /// # Errors
+    /// A ride height that the damper never has.
+    pub fn ride_travel(&self) -> Result<f64, Error> {
+        match self {
+            Self::Corner(corner) => corner.ride_travel(),
+            Self::Axle(axle) => axle.ride_travel(),
+        }
+    }
+
+    /// Where the linkage itself ends (mm of travel from the pickups as measured).
+    #[must_use]
+    pub fn reach(&self) -> Reach {
+        match self {
+            Self::Corner(corner) => corner.reach(),
+            Self::Axle(axle) => axle.reach(),
+        }
+    }
 }
 
 impl Model {

@@ -228,11 +228,14 @@ fn wanted_and_room(
     suspension: &Suspension,
     units: &Units,
 ) -> Result<(Wanted, [Option<f64>; 2]), ScriptError> {
-    let (wanted, ride, reach) = match suspension {
-        Suspension::Corner(corner) => (corner.pickups().wanted, corner.ride_travel(), corner.reach()),
-        Suspension::Axle(axle) => (axle.pickups().wanted, axle.ride_travel(), axle.reach()),
+    let wanted = match suspension {
+        Suspension::Corner(corner) => corner.pickups().wanted,
+        Suspension::Axle(axle) => axle.pickups().wanted,
     };
-    let ride = ride.map_err(|error| core_error(&error, units))?;
+    let reach = suspension.reach();
+    let ride = suspension
+        .ride_travel()
+        .map_err(|error| core_error(&error, units))?;
     let room = [
         reach.lowest.map(|lowest| ride - lowest),
         reach.highest.map(|highest| highest - ride),

@@ -137,10 +137,7 @@ pub fn moving_page(
         solver: Safe::from_safe_string(STANDARD.encode(SOLVER)),
         script: Safe::from_safe_string(script()),
     };
-    let reach = match suspension {
-        Suspension::Corner(corner) => corner.reach(),
-        Suspension::Axle(axle) => axle.reach(),
-    };
+    let reach = suspension.reach();
     match suspension {
         Suspension::Corner(corner) => {
             let pickups = corner.pickups();

@@ -237,10 +237,7 @@ pub(super) fn ride_place(
     }
     let mut common: Option<f64> = None;
     for (_, run) in runs {
-        let ride = match &*run.suspension {
-            Suspension::Corner(corner) => corner.ride_travel(),
-            Suspension::Axle(axle) => axle.ride_travel(),
-        };
+        let ride = run.suspension.ride_travel();
         let ride = units.from_core(ride.map_err(|error| core_error(&error, units))?, Measure::LENGTH);
         if common.is_some_and(|other| (other - ride).abs() > 1e-9) {
             return Ok(None);

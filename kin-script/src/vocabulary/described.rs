@@ -185,11 +185,8 @@ impl ScriptModel {
 
     /// Ride height as a travel (mm).
     pub(super) fn ride_travel(&self) -> Result<f64, ScriptError> {
-        match &*self.suspension()? {
-            Suspension::Corner(corner) => corner.ride_travel(),
-            Suspension::Axle(axle) => axle.ride_travel(),
-        }
-        .map_err(|error| core_error(&error, &self.model.units))
+        let ride = self.suspension()?.ride_travel();
+        ride.map_err(|error| core_error(&error, &self.model.units))
     }
 
     /// A length in the reader's unit.
@@ -286,10 +283,7 @@ pub(super) fn register(engine: &mut Engine, session: &Session) {
             in the model's unit; `()` where it has no end.",
     }
     .register(engine, |model: &mut ScriptModel| -> Answer<Map> {
-        let reach = match &*model.suspension()? {
-            Suspension::Corner(corner) => corner.reach(),
-            Suspension::Axle(axle) => axle.reach(),
-        };
+        let reach = model.suspension()?.reach();
         let shown = |limit: Option<f64>| limit.map_or(Dynamic::UNIT, |limit| model.shown(limit).into());
         Ok([("bump".into(), shown(reach.highest)), ("droop".into(), shown(reach.lowest))].into_iter().collect())
     });

@@ -99,11 +99,8 @@ impl Gauge {
 
     /// Where it is, counted from ride height, such as `at 20.0 mm of bump`.
     pub(super) fn place_text(&self) -> Result<String, ScriptError> {
-        let ride = match &*self.suspension {
-            Suspension::Corner(corner) => corner.ride_travel(),
-            Suspension::Axle(axle) => axle.ride_travel(),
-        }
-        .map_err(|error| core_error(&error, &self.model.units))?;
+        let ride = self.suspension.ride_travel();
+        let ride = ride.map_err(|error| core_error(&error, &self.model.units))?;
         let of = |travel: f64| {
             let shown = self.model.units.length.text((travel - ride).abs());
             // Far below what a drawing can show.
